@@ -1,0 +1,25 @@
+"""A site's document in memory: its records by table and id, in the order they stood."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .tables import Apart, Asked, Closure, Controller, Hydrozone, Program, Site, Station, Supply, Turn, Window
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A valid document. Each mapping goes from record id to record, in document order."""
+
+    site: Site
+    supplies: Mapping[str, Supply]
+    controllers: Mapping[str, Controller]
+    hydrozones: Mapping[str, Hydrozone]
+    stations: Mapping[str, Station]
+    programs: Mapping[str, Program]
+    turns: Mapping[str, Turn]
+    windows: Mapping[str, Window]
+    closures: Mapping[str, Closure]
+    apart: Mapping[str, Apart]
+    asked: Mapping[str, Asked]
