@@ -1,0 +1,16 @@
+import { defineConfig } from "vite";
+
+// The page is built into the Python package, where Flask serves it from `web/app`.
+export default defineConfig({
+  base: "/",
+  build: {
+    outDir: "../server/pengan/web/app",
+    emptyOutDir: true,
+    target: ["es2022", "safari16.4", "chrome109", "firefox115"],
+    // The page's policy allows no `data:` scripts or styles, so nothing is inlined.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  server: { host: "127.0.0.1", proxy: { "/api": "http://127.0.0.1:8000" } },
+});
