@@ -8,13 +8,15 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """What a field holds. `name` is one of text, whole, number, flag, choice, ref, clock, date, month_day, moment, id.
+    """What a field holds. `name` is one of text, whole, number, choice, ref, clock, date, month_day, moment, id.
 
+    `about` is the field's description, in English, one line: the JSON Schema and the documentation carry it.
     `least` and `most` bound a number, or the length of a text. `unit` is the base unit named in the
     field's own name (`run_s` → `s`). `table` is where a `ref` points. `choices` are a `choice`'s words.
     """
 
     name: str
+    about: str = ""
     required: bool = False
     least: float | None = None
     most: float | None = None
@@ -37,49 +39,59 @@ def _field(kind: Kind, default: Any) -> Any:
 
 def record_id() -> Any:
     """A record's own id: 1 to 64 of letters, digits, `-`, `_` and `.`; made by whoever adds the record (UUIDv7 on phones)."""
-    return _field(Kind("id", required=True, least=1, most=64), None)
+    return _field(Kind("id", "The record's own id, unique in its table.", required=True, least=1, most=64), None)
 
 
-def text(*, required: bool = False, most: int = 200) -> Any:
+def text(about: str, *, required: bool = False, most: int = 200) -> Any:
     """Text a person typed. Missing means empty."""
-    return _field(Kind("text", required=required, least=1 if required else 0, most=most), "")
+    return _field(Kind("text", about, required=required, least=1 if required else 0, most=most), "")
 
 
-def whole(*, least: int, most: int, unit: str | None = None, default: int | None = None, required: bool = False) -> Any:
+def whole(
+    about: str, *, least: int, most: int, unit: str | None = None, default: int | None = None, required: bool = False
+) -> Any:
     """A whole number between `least` and `most`."""
-    return _field(Kind("whole", required=required, least=least, most=most, unit=unit), default)
+    return _field(Kind("whole", about, required=required, least=least, most=most, unit=unit), default)
 
 
-def amount(*, least: float, most: float, unit: str | None = None, default: float | None = None, required: bool = False) -> Any:
+def amount(
+    about: str,
+    *,
+    least: float,
+    most: float,
+    unit: str | None = None,
+    default: float | None = None,
+    required: bool = False,
+) -> Any:
     """A finite number between `least` and `most`, in its base unit."""
-    return _field(Kind("number", required=required, least=least, most=most, unit=unit), default)
+    return _field(Kind("number", about, required=required, least=least, most=most, unit=unit), default)
 
 
-def choice(*choices: str, default: str | None = None, required: bool = False) -> Any:
+def choice(about: str, *choices: str, default: str | None = None, required: bool = False) -> Any:
     """One word out of a fixed list."""
-    return _field(Kind("choice", required=required, choices=choices), default)
+    return _field(Kind("choice", about, required=required, choices=choices), default)
 
 
-def ref(table: str, *, required: bool = False) -> Any:
+def ref(table: str, about: str, *, required: bool = False) -> Any:
     """The id of a record in another table."""
-    return _field(Kind("ref", required=required, table=table), None)
+    return _field(Kind("ref", about, required=required, table=table), None)
 
 
-def clock() -> Any:
+def clock(about: str) -> Any:
     """A time on the site's wall: `HH:MM`, `HH:MM:SS`, `sunrise`, `sunset`, `sunset-00:30`, `sunrise+01:15`."""
-    return _field(Kind("clock"), None)
+    return _field(Kind("clock", about), None)
 
 
-def moment() -> Any:
+def moment(about: str) -> Any:
     """A local date and time: `YYYY-MM-DDTHH:MM`."""
-    return _field(Kind("moment"), None)
+    return _field(Kind("moment", about), None)
 
 
-def date_() -> Any:
+def date_(about: str, *, required: bool = False) -> Any:
     """A calendar date: `YYYY-MM-DD`."""
-    return _field(Kind("date"), None)
+    return _field(Kind("date", about, required=required), None)
 
 
-def month_day() -> Any:
+def month_day(about: str) -> Any:
     """A day of every year: `MM-DD`."""
-    return _field(Kind("month_day"), None)
+    return _field(Kind("month_day", about), None)

@@ -34,13 +34,15 @@ class DayRule(Record):
     a season from `11-01` to `02-28` runs over the turn of the year. `odd` and `even` are days of the month.
     """
 
-    days: str = choice(*DAY_RULES, default="every_day")
-    weekdays: str = text(most=27)
-    every_n_days: int | None = whole(least=1, most=366)
-    every_from: str | None = date_()
-    dates: str = text(most=4000)
-    season_from: str | None = month_day()
-    season_to: str | None = month_day()
+    days: str = choice("Which kind of day rule holds.", *DAY_RULES, default="every_day")
+    weekdays: str = text("With `weekdays`: the days of the week, as `mon,wed,fri`.", most=40)
+    every_n_days: int | None = whole("With `every_n`: how many days from one to the next.", least=1, most=366)
+    every_from: str | None = date_("With `every_n`: a date that counts; the others follow from it, both ways.")
+    dates: str = text("With `dates`: the dates, as `2026-11-25,2026-12-01`.", most=4000)
+    season_from: str | None = month_day("First day of the season, as `MM-DD`. Needs `season_to`.")
+    season_to: str | None = month_day(
+        "Last day of the season, as `MM-DD`; before `season_from` it lies in the next year."
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,17 +54,28 @@ class Site(Record):
     """
 
     table: ClassVar[str] = "site"
-    name: str = text(required=True)
-    zone: str = text(most=64)
-    zone_rule: str = text(most=200)
-    zone_changes: str = text(most=4000)
-    latitude_deg: float | None = amount(least=-90, most=90, unit="deg")
-    longitude_deg: float | None = amount(least=-180, most=180, unit="deg")
-    elevation_m: float | None = amount(least=-500, most=6000, unit="m")
-    seasonal_pct: int = whole(least=0, most=300, unit="pct", default=100)
-    aim: str = choice("earliest", "latest", default="earliest")
-    finish_by: str | None = clock()
-    notes: str = text(most=4000)
+    name: str = text("What people call the site.", required=True)
+    zone: str = text("IANA name of the site's time zone, as `Europe/Lisbon`.", most=64)
+    zone_rule: str = text("A clock of the site's own as a POSIX TZ string, as `WET0WEST,M3.5.0/1,M10.5.0`.", most=200)
+    zone_changes: str = text("A clock of the site's own as dated changes.", most=4000)
+    latitude_deg: float | None = amount(
+        "Latitude, north positive. Sunrise and sunset need it.", least=-90, most=90, unit="deg"
+    )
+    longitude_deg: float | None = amount(
+        "Longitude, east positive. Sunrise and sunset need it.", least=-180, most=180, unit="deg"
+    )
+    elevation_m: float | None = amount("Height above the sea.", least=-500, most=6000, unit="m")
+    seasonal_pct: int = whole(
+        "Every run time is multiplied by this; 100 leaves it as it is.", least=0, most=300, unit="pct", default=100
+    )
+    aim: str = choice(
+        "Whether nights end as early as can be, or run as late as `finish_by` allows.",
+        "earliest",
+        "latest",
+        default="earliest",
+    )
+    finish_by: str | None = clock("When the night's watering has to be over.")
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,14 +83,22 @@ class Supply(Record):
     """A node water comes through: a source (nothing feeds it) or a main, fed by another supply."""
 
     table: ClassVar[str] = "supplies"
-    name: str = text(required=True)
-    fed_by: str | None = ref("supplies")
-    water: str = choice("well", "pond", "town", "reclaimed", "rain", default="town")
-    limit_lpm: float | None = amount(least=0.1, most=LARGEST_FLOW_LPM, unit="lpm")
-    steady_lpm: float | None = amount(least=0, most=LARGEST_FLOW_LPM, unit="lpm")
-    least_lpm: float | None = amount(least=0, most=LARGEST_FLOW_LPM, unit="lpm")
-    lead_s: int = whole(least=0, most=4 * 3600, unit="s", default=0)
-    notes: str = text(most=4000)
+    name: str = text("What people call the supply.", required=True)
+    fed_by: str | None = ref("supplies", "The supply that feeds this main. A source has none.")
+    water: str = choice("What water it is.", "well", "pond", "town", "reclaimed", "rain", default="town")
+    limit_lpm: float | None = amount(
+        "The most it may give at once. None: no limit of its own.", least=0.1, most=LARGEST_FLOW_LPM, unit="lpm"
+    )
+    steady_lpm: float | None = amount(
+        "The flow it is held near, to spare its pump.", least=0, most=LARGEST_FLOW_LPM, unit="lpm"
+    )
+    least_lpm: float | None = amount(
+        "The least it may give while it gives any.", least=0, most=LARGEST_FLOW_LPM, unit="lpm"
+    )
+    lead_s: int = whole(
+        "How long a source takes from being called until it gives water.", least=0, most=4 * 3600, unit="s", default=0
+    )
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,11 +106,13 @@ class Controller(Record):
     """A cabinet that powers valves. `valve_gap_s` is the rest between one valve closing and the next opening in its place."""
 
     table: ClassVar[str] = "controllers"
-    name: str = text(required=True)
-    max_open: int | None = whole(least=1, most=500)
-    max_current_ma: int | None = whole(least=1, most=1_000_000, unit="ma")
-    valve_gap_s: int = whole(least=0, most=600, unit="s", default=0)
-    notes: str = text(most=4000)
+    name: str = text("What people call the cabinet.", required=True)
+    max_open: int | None = whole("How many of its valves may be open at once.", least=1, most=500)
+    max_current_ma: int | None = whole(
+        "The most current its valves may draw together.", least=1, most=1_000_000, unit="ma"
+    )
+    valve_gap_s: int = whole("How long a valve's place rests after it closes.", least=0, most=600, unit="s", default=0)
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,12 +120,14 @@ class Hydrozone(Record):
     """Plants with one water need; soil, slope, exposure."""
 
     table: ClassVar[str] = "hydrozones"
-    name: str = text(required=True)
-    planting: str = text(most=200)
-    soil: str | None = choice("sand", "loamy_sand", "sandy_loam", "loam", "silt_loam", "clay_loam", "clay")
-    slope_pct: float | None = amount(least=0, most=200, unit="pct")
-    exposure: str | None = choice("open", "half_shade", "shade")
-    notes: str = text(most=4000)
+    name: str = text("What people call the planting.", required=True)
+    planting: str = text("What grows there.", most=200)
+    soil: str | None = choice(
+        "The soil's texture.", "sand", "loamy_sand", "sandy_loam", "loam", "silt_loam", "clay_loam", "clay"
+    )
+    slope_pct: float | None = amount("Rise over run, in percent.", least=0, most=200, unit="pct")
+    exposure: str | None = choice("How much sun it gets.", "open", "half_shade", "shade")
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,18 +135,18 @@ class Station(Record):
     """One valve and the heads it feeds. `number` is what the crew calls it; no two stations of a site share one."""
 
     table: ClassVar[str] = "stations"
-    number: str = text(required=True, most=12)
-    name: str = text(required=True)
-    part: str = text(most=80)
-    supply: str = ref("supplies", required=True)
-    controller: str | None = ref("controllers")
-    hydrozone: str | None = ref("hydrozones")
-    flow_lpm: float = amount(least=0.1, most=LARGEST_FLOW_LPM, unit="lpm", required=True)
-    current_ma: int | None = whole(least=0, most=100_000, unit="ma")
-    area_m2: float | None = amount(least=0.1, most=1_000_000, unit="m2")
-    pressure_kpa: float | None = amount(least=0, most=2000, unit="kpa")
-    heads: str | None = choice("spray", "rotor", "drip", "bubbler", "micro")
-    notes: str = text(most=4000)
+    number: str = text("What the crew calls it; no two stations of a site share one.", required=True, most=12)
+    name: str = text("Where it is or what it waters.", required=True)
+    part: str = text("The part of the grounds it lies in.", most=80)
+    supply: str = ref("supplies", "The supply it hangs on.", required=True)
+    controller: str | None = ref("controllers", "The cabinet that powers its valve.")
+    hydrozone: str | None = ref("hydrozones", "The planting it waters.")
+    flow_lpm: float = amount("The flow while it is open.", least=0.1, most=LARGEST_FLOW_LPM, unit="lpm", required=True)
+    current_ma: int | None = whole("The current its valve draws while open.", least=0, most=100_000, unit="ma")
+    area_m2: float | None = amount("The area it waters.", least=0.1, most=1_000_000, unit="m2")
+    pressure_kpa: float | None = amount("The pressure its heads want.", least=0, most=2000, unit="kpa")
+    heads: str | None = choice("What kind of heads it has.", "spray", "rotor", "drip", "bubbler", "micro")
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,17 +157,19 @@ class Program(DayRule):
     """
 
     table: ClassVar[str] = "programs"
-    name: str = text(required=True)
-    letter: str = text(most=2)
-    start: str | None = clock()
-    finish_by: str | None = clock()
-    aim: str | None = choice("earliest", "latest")
-    rank: int = whole(least=1, most=9, default=5)
-    order: str = choice("free", "listed", default="free")
-    limit_lpm: float | None = amount(least=0.1, most=LARGEST_FLOW_LPM, unit="lpm")
-    max_open: int | None = whole(least=1, most=500)
-    seasonal_pct: int = whole(least=0, most=300, unit="pct", default=100)
-    notes: str = text(most=4000)
+    name: str = text("What people call the program.", required=True)
+    letter: str = text("Its short name in lists, one or two characters.", most=2)
+    start: str | None = clock("Nothing of it runs earlier. None: from noon, as soon as a window opens.")
+    finish_by: str | None = clock("When it has to be over.")
+    aim: str | None = choice("Its own aim, where it is not the site's.", "earliest", "latest")
+    rank: int = whole("1 is served first where not all fits.", least=1, most=9, default=5)
+    order: str = choice("Whether stations go in any order or in the listed one.", "free", "listed", default="free")
+    limit_lpm: float | None = amount("The most it may draw at once.", least=0.1, most=LARGEST_FLOW_LPM, unit="lpm")
+    max_open: int | None = whole("How many of its stations may be open at once.", least=1, most=500)
+    seasonal_pct: int = whole(
+        "Its run times are multiplied by this, besides the site's.", least=0, most=300, unit="pct", default=100
+    )
+    notes: str = text("Whatever the crew should know.", most=4000)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,24 +177,26 @@ class Turn(Record):
     """A station's share in a program. `run_s` is split into `cycles` equal parts with at least `soak_s` between them."""
 
     table: ClassVar[str] = "turns"
-    program: str = ref("programs", required=True)
-    station: str = ref("stations", required=True)
-    position: int = whole(least=0, most=100_000, default=0)
-    run_s: int = whole(least=1, most=LONGEST_RUN_S, unit="s", required=True)
-    cycles: int = whole(least=1, most=48, default=1)
-    soak_s: int = whole(least=0, most=24 * 3600, unit="s", default=0)
-    rank: int | None = whole(least=1, most=9)
+    program: str = ref("programs", "The program.", required=True)
+    station: str = ref("stations", "The station.", required=True)
+    position: int = whole("Its place in the program's list; the lowest comes first.", least=0, most=100_000, default=0)
+    run_s: int = whole(
+        "How long the station runs, all cycles together.", least=1, most=LONGEST_RUN_S, unit="s", required=True
+    )
+    cycles: int = whole("Into how many equal parts the time is split.", least=1, most=48, default=1)
+    soak_s: int = whole("The least rest between two cycles.", least=0, most=24 * 3600, unit="s", default=0)
+    rank: int | None = whole("Its own rank, where it is not the program's.", least=1, most=9)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scope(DayRule):
     """What a window or a closure speaks of. Nothing set: the whole site. A supply means all that hangs on it."""
 
-    supply: str | None = ref("supplies")
-    controller: str | None = ref("controllers")
-    hydrozone: str | None = ref("hydrozones")
-    program: str | None = ref("programs")
-    station: str | None = ref("stations")
+    supply: str | None = ref("supplies", "Only what hangs on this supply.")
+    controller: str | None = ref("controllers", "Only stations of this cabinet.")
+    hydrozone: str | None = ref("hydrozones", "Only stations of this hydrozone.")
+    program: str | None = ref("programs", "Only runs of this program.")
+    station: str | None = ref("stations", "Only this station.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,9 +208,9 @@ class Window(Scope):
     """
 
     table: ClassVar[str] = "windows"
-    name: str = text(most=200)
-    opens: str | None = clock()
-    closes: str | None = clock()
+    name: str = text("What people call the window.", most=200)
+    opens: str | None = clock("When it opens.")
+    closes: str | None = clock("When it closes; at or before `opens` is on the next day.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,12 +218,14 @@ class Closure(Scope):
     """A span in which watering may not happen: once (`starts_on` to `ends_on`), or by day rule (`starts` to `ends`)."""
 
     table: ClassVar[str] = "closures"
-    name: str = text(required=True)
-    cause: str = choice("authority", "event", "mowing", "works", "tide", "other", default="other")
-    starts: str | None = clock()
-    ends: str | None = clock()
-    starts_on: str | None = moment()
-    ends_on: str | None = moment()
+    name: str = text("What people call the closure.", required=True)
+    cause: str = choice(
+        "Why water is closed.", "authority", "event", "mowing", "works", "tide", "other", default="other"
+    )
+    starts: str | None = clock("By day rule: when it starts.")
+    ends: str | None = clock("By day rule: when it ends; at or before `starts` is on the next day.")
+    starts_on: str | None = moment("Once: from this local date and time.")
+    ends_on: str | None = moment("Once: up to this local date and time.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,9 +233,9 @@ class Apart(Record):
     """Two stations that are never open together."""
 
     table: ClassVar[str] = "apart"
-    station: str = ref("stations", required=True)
-    other: str = ref("stations", required=True)
-    reason: str = text(most=200)
+    station: str = ref("stations", "The one station.", required=True)
+    other: str = ref("stations", "The other station.", required=True)
+    reason: str = text("Why they stay apart.", most=200)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -215,12 +246,12 @@ class Asked(Record):
     """
 
     table: ClassVar[str] = "asked"
-    night: str | None = date_()
-    program: str | None = ref("programs")
-    station: str | None = ref("stations")
-    run_s: int | None = whole(least=1, most=LONGEST_RUN_S, unit="s")
-    at: str | None = clock()
-    by: str = text(most=200)
+    night: str = date_("The night it is for: the date on which that night begins at noon.", required=True)
+    program: str | None = ref("programs", "The program asked for.")
+    station: str | None = ref("stations", "The station asked for.")
+    run_s: int | None = whole("How long the station runs.", least=1, most=LONGEST_RUN_S, unit="s")
+    at: str | None = clock("When it should start. None: as soon as there is water.")
+    by: str = text("Who asked.", most=200)
 
 
 TABLES: tuple[type[Record], ...] = (
