@@ -38,7 +38,10 @@ def _field(kind: Kind, default: Any) -> Any:
 
 
 def record_id() -> Any:
-    """A record's own id: 1 to 64 of letters, digits, `-`, `_` and `.`; made by whoever adds the record (UUIDv7 on phones)."""
+    """A record's own id: 1 to 64 of letters, digits, `-`, `_` and `.`.
+
+    Made by whoever adds the record (UUIDv7 on phones).
+    """
     return _field(Kind("id", "The record's own id, unique in its table.", required=True, least=1, most=64), None)
 
 

@@ -103,7 +103,10 @@ class Supply(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Controller(Record):
-    """A cabinet that powers valves. `valve_gap_s` is the rest between one valve closing and the next opening in its place."""
+    """A cabinet that powers valves.
+
+    `valve_gap_s` is the rest between one valve closing and the next opening in its place.
+    """
 
     table: ClassVar[str] = "controllers"
     name: str = text("What people call the cabinet.", required=True)
@@ -174,7 +177,10 @@ class Program(DayRule):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn(Record):
-    """A station's share in a program. `run_s` is split into `cycles` equal parts with at least `soak_s` between them."""
+    """A station's share in a program.
+
+    `run_s` is split into `cycles` equal parts with at least `soak_s` between them.
+    """
 
     table: ClassVar[str] = "turns"
     program: str = ref("programs", "The program.", required=True)
