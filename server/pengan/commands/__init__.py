@@ -1,0 +1,1 @@
+"""One file a command of `pengan`: thin, over the operations of the other rooms."""

@@ -1,0 +1,68 @@
+"""`pengan serve`: the web app under a production server, on this machine alone."""
+
+from __future__ import annotations
+
+import os
+import socket
+import sys
+
+import click
+from flask import Flask
+
+from pengan.words import _
+
+ADDRESS = "127.0.0.1"
+PORT = 8484
+
+
+@click.command()
+@click.option("--port", type=click.IntRange(1, 65535), default=PORT, envvar="PENGAN_PORT", show_default=True)
+def serve(port: int) -> None:
+    """Serve the site's night to browsers on this machine."""
+    from granian import Granian
+    from granian.constants import Interfaces
+    from granian.log import LogLevels
+
+    _check_settings()
+    _check_free(port)
+    os.environ["PENGAN_PORT"] = str(port)
+    Granian(
+        f"{__name__}:app",
+        address=ADDRESS,
+        port=port,
+        interface=Interfaces.WSGI,
+        factory=True,
+        blocking_threads=4,
+        log_level=LogLevels.warning,
+    ).serve()
+
+
+def app() -> Flask:
+    """Made in the serving process. The address is told when the app stands, not before."""
+    from pengan.web import create_app
+    from pengan.web.settings import settings_from
+
+    made = create_app(settings_from(os.environ))
+    click.echo(_("Pengan is at {address}", address=f"http://{ADDRESS}:{os.environ['PENGAN_PORT']}/"))
+    sys.stdout.flush()
+    return made
+
+
+def _check_settings() -> None:
+    from pengan.web.settings import settings_from
+
+    try:
+        settings_from(os.environ)
+    except ValueError as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+def _check_free(port: int) -> None:
+    with socket.socket() as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((ADDRESS, port))
+        except OSError as fault:
+            raise click.ClickException(
+                _("Port {port} is taken by another program. Choose another with --port or PENGAN_PORT.", port=str(port))
+            ) from fault
