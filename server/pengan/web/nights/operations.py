@@ -1,0 +1,97 @@
+"""Working out a site's nights on demand, and keeping what was worked out."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import tzdata
+from sqlalchemy import select
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session
+
+from pengan.engine import ENGINE_VERSION
+from pengan.engine.clock.nights import night_at
+from pengan.engine.clock.zones import Instant, clock_of
+from pengan.engine.plan.night import plan_night
+from pengan.engine.plan.sheet import NightSheet
+from pengan.engine.plan.sheet_json import dumps, sheet_from_json
+
+from ..problems import Problem, night_out_of_reach
+from ..sites.operations import SiteDocument, document_of
+from .models import StoredSheet
+
+DAYS_BACK = 7
+DAYS_AHEAD = 366
+PLANNER = f"{ENGINE_VERSION} {tzdata.IANA_VERSION}"
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenSheet:
+    """A night sheet as the canonical JSON text the engine writes."""
+
+    night: date
+    revision: int
+    body: str
+
+
+def sheet_of(session: Session, site: str, night: date | None, now: Instant, effort: int | None) -> WrittenSheet:
+    """The sheet of one night (None: the one that `now` falls in on the site's clock), stored or worked out and stored.
+
+    Raises `Problem` where there is no such site, or the night lies out of reach.
+    """
+    found = document_of(session, site)
+    tonight = night_at(clock_of(found.document.site), now).date
+    wanted = _within_reach(night or tonight, tonight)
+    stored = _stored_body(session, found, wanted)
+    if stored is None:
+        sheet = plan_night(found.document, wanted, effort=effort, before=_before(session, found, wanted))
+        stored = _keep(session, found, wanted, dumps(sheet))
+    return WrittenSheet(wanted, found.revision, stored)
+
+
+def _within_reach(night: date, tonight: date) -> date:
+    earliest, latest = tonight - timedelta(DAYS_BACK), tonight + timedelta(DAYS_AHEAD)
+    if not earliest <= night <= latest:
+        raise Problem(
+            404,
+            night_out_of_reach(
+                night_date=night.isoformat(), earliest_date=earliest.isoformat(), latest_date=latest.isoformat()
+            ),
+        )
+    return night
+
+
+def _stored_body(session: Session, found: SiteDocument, night: date) -> str | None:
+    with session.begin():
+        stored = session.get(StoredSheet, (found.site, night.isoformat(), found.revision, PLANNER))
+        return stored.body if stored else None
+
+
+def _before(session: Session, found: SiteDocument, night: date) -> NightSheet | None:
+    """The sheet of this night before the document's last change, so that a small change moves little."""
+    latest = (
+        select(StoredSheet.body)
+        .where(StoredSheet.site == found.site, StoredSheet.night == night.isoformat())
+        .where(StoredSheet.revision < found.revision, StoredSheet.planner == PLANNER)
+        .order_by(StoredSheet.revision.desc())
+        .limit(1)
+    )
+    with session.begin():
+        body = session.scalar(latest)
+    return None if body is None else sheet_from_json(json.loads(body))
+
+
+def _keep(session: Session, found: SiteDocument, night: date, body: str) -> str:
+    """Store a sheet. Whoever planned it at the same moment has stored the same bytes: then theirs stay."""
+    try:
+        with session.begin():
+            session.add(
+                StoredSheet(
+                    site=found.site, night=night.isoformat(), revision=found.revision, planner=PLANNER, body=body
+                )
+            )
+    except IntegrityError:
+        session.rollback()
+    return body

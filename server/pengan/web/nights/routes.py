@@ -1,0 +1,37 @@
+"""A site's nights, worked out."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from flask import Response
+from flask.views import MethodView
+from flask_smorest import Blueprint
+
+from ..answers import json_answer
+from ..extensions import now, session, shared
+from ..problems import Problem, no_such_night
+from .operations import sheet_of
+
+TONIGHT = "tonight"
+nights = Blueprint("nights", __name__, url_prefix="/api/sites/<site_id>/nights", description="Night sheets")
+
+
+@nights.route("/<night>")
+class Night(MethodView):
+    """One night of one site."""
+
+    @nights.response(200, {"$ref": "#/components/schemas/NightSheet"})
+    def get(self, site_id: str, night: str) -> Response:
+        """The sheet of a night: `tonight`, or the date on which its noon falls, as `YYYY-MM-DD`."""
+        sheet = sheet_of(session(), site_id, _date(night), now(), shared().settings.effort)
+        return json_answer(sheet.body)
+
+
+def _date(night: str) -> date | None:
+    if night == TONIGHT:
+        return None
+    try:
+        return date.fromisoformat(night)
+    except ValueError:
+        raise Problem(404, no_such_night(given=night)) from None

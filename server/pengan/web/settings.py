@@ -1,0 +1,86 @@
+"""Every setting of the server: its name, its default and what it does. One typed object, made once at the start."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+HERE = Path(__file__).resolve().parent
+REPOSITORY = HERE.parents[2]
+
+
+def _setting(name: str, default: Any, help_: str) -> Any:
+    return field(default=default, metadata={"name": name, "help": help_})
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What the server needs to know. Each field can be set in the environment under its `PENGAN_` name."""
+
+    database: str = _setting(
+        "PENGAN_DATABASE",
+        "",
+        "Where the sites are kept, as an SQLAlchemy URL (SQLite or PostgreSQL). Empty: `pengan.sqlite3` in the data folder.",
+    )
+    data: Path = _setting("PENGAN_DATA", Path("data"), "Folder for what the server writes. Made when it is missing.")
+    first_document: Path = _setting(
+        "PENGAN_FIRST_DOCUMENT",
+        REPOSITORY / "fixtures" / "demo" / "site.json",
+        "A site's document, loaded at the start while the database holds no site.",
+    )
+    app: Path = _setting("PENGAN_APP", HERE / "app", "Folder of the built page.")
+    now: datetime | None = _setting(
+        "PENGAN_NOW",
+        None,
+        "An instant at which the server's clock stands still, as `2026-10-24T23:30:00+01:00`, for demonstrations and "
+        "tests. Empty: the machine's clock.",
+    )
+    effort: int | None = _setting(
+        "PENGAN_EFFORT",
+        None,
+        "How many constructions the planner may spend on a night. Empty: the engine's own default for the site's size.",
+    )
+
+    @property
+    def database_url(self) -> str:
+        """The database's URL, with the default filled in."""
+        return self.database or f"sqlite:///{(self.data / 'pengan.sqlite3').absolute()}"
+
+
+def settings_from(environment: Mapping[str, str]) -> Settings:
+    """Read the settings out of the environment. Raises `ValueError` naming the setting that cannot be read."""
+    given = {}
+    for item in fields(Settings):
+        text = environment.get(item.metadata["name"], "").strip()
+        if text:
+            given[item.name] = _read(item.name, item.metadata["name"], text)
+    return Settings(**given)
+
+
+def _read(field_name: str, name: str, text: str) -> object:
+    if field_name in ("data", "first_document", "app"):
+        return Path(text)
+    if field_name == "effort":
+        return _whole(name, text)
+    if field_name == "now":
+        return _instant(name, text)
+    return text
+
+
+def _whole(name: str, text: str) -> int:
+    if not text.isdecimal() or int(text) < 1:
+        raise ValueError(f"{name} must be a whole number from 1, not {text!r}")
+    return int(text)
+
+
+def _instant(name: str, text: str) -> datetime:
+    try:
+        moment = datetime.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f"{name} must be like 2026-10-24T23:30:00+01:00, not {text!r}") from None
+    if moment.tzinfo is None:
+        raise ValueError(f"{name} needs an offset from UTC, like +01:00: {text!r}")
+    return moment
