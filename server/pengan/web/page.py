@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from flask import Blueprint, Response, make_response, send_from_directory
-from werkzeug.utils import safe_join
+from werkzeug.security import safe_join
 
 from pengan.engine.message import saying
 

@@ -56,7 +56,7 @@ def problem_response(problem: Problem) -> Response:
         "type": "about:blank",
         "title": HTTP_STATUS_CODES.get(problem.status, ""),
         "status": problem.status,
-        "detail": say(problem.message, reader, {}),
+        "detail": say(problem.message, reader),
         "code": message["code"],
         "params": message["params"],
         "fields": [_field(fault, reader) for fault in problem.fields],
@@ -67,7 +67,7 @@ def problem_response(problem: Problem) -> Response:
 
 
 def _field(fault: Fault, reader: Reader) -> dict[str, object]:
-    return {**fault.as_json(), "detail": say(fault.message, reader, {})}
+    return {**fault.as_json(), "detail": say(fault.message, reader)}
 
 
 def http_problem(error: HTTPException) -> Response:

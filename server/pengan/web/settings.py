@@ -23,7 +23,7 @@ class Settings:
     database: str = _setting(
         "PENGAN_DATABASE",
         "",
-        "Where the sites are kept, as an SQLAlchemy URL (SQLite or PostgreSQL). Empty: `pengan.sqlite3` in the data folder.",
+        "Where the sites are kept: an SQLAlchemy URL, SQLite or PostgreSQL. Empty: `pengan.sqlite3` in the data folder.",
     )
     data: Path = _setting("PENGAN_DATA", Path("data"), "Folder for what the server writes. Made when it is missing.")
     first_document: Path = _setting(
@@ -52,7 +52,7 @@ class Settings:
 
 def settings_from(environment: Mapping[str, str]) -> Settings:
     """Read the settings out of the environment. Raises `ValueError` naming the setting that cannot be read."""
-    given = {}
+    given: dict[str, Any] = {}
     for item in fields(Settings):
         text = environment.get(item.metadata["name"], "").strip()
         if text:

@@ -1,8 +1,9 @@
-"""The rows behind a site's document: one SQL table for each of the document's, made from the same field declarations."""
+"""The rows behind a site's document: an SQL table for each of its tables, made from the same declarations."""
 
 from __future__ import annotations
 
 from dataclasses import Field, fields
+from typing import Any
 
 from sqlalchemy import Boolean, Column, Float, ForeignKeyConstraint, Integer, String, Table
 from sqlalchemy.orm import Mapped, mapped_column
@@ -27,7 +28,7 @@ class SiteCopy(Base):
 ROW_ORDER = "row_order"
 """The column that keeps the order in which a document's records stood."""
 
-_COLUMN_TYPES: dict[str, type[TypeEngine[object]]] = {
+_COLUMN_TYPES: dict[str, type[TypeEngine[Any]]] = {
     "whole": Integer,
     "number": Float,
     "flag": Boolean,
