@@ -48,7 +48,7 @@ def _volume(sketch: Sketch) -> dict[int, int]:
 
 
 def _fit_limits(sketch: Sketch, share: Callable[[int], float], seconds: int = TARGET_S) -> None:
-    """Limit each node so that its water takes `seconds × share(node)`, but never below what its largest station needs."""
+    """Limit each node so that its water takes `seconds × share(node)`, but at least 1.6 times its largest station."""
     due = _volume(sketch)
     largest = dict.fromkeys(due, 0)
     for chain in sketch.chains:
