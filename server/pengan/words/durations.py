@@ -46,7 +46,7 @@ def _named(hours: int, minutes: int, seconds: int) -> tuple[tuple[str, int], ...
 def read_duration(text: str, reader: Reader, *, bare_s: int = 60) -> int:
     """Whole seconds out of `1 h 20`, `1h20m`, `0:48` (hours:minutes), `1:20:30` or `1,5 h`.
 
-    A bare number alone counts `bare_s`; a bare number after hours is minutes, after minutes seconds. Raises `WordsFault`.
+    A bare number alone counts `bare_s`; after hours it is minutes, after minutes seconds. Raises `WordsFault`.
     """
     colons = _COLONS.fullmatch(text.strip())
     seconds = _of_colons(colons) if colons else _of_parts(text, reader, bare_s)
