@@ -1,4 +1,4 @@
-"""Compiling the translators' catalogues for the package and the page. Runs where Babel is: in a build, or in `.venv`."""
+"""Compiling the translators' catalogues for the package and the page: in a build, or in `.venv`."""
 
 from __future__ import annotations
 
