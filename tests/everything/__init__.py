@@ -1,0 +1,1 @@
+"""What `python3 tests` runs, and in which order."""
