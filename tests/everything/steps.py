@@ -76,20 +76,7 @@ def _page_checks(reports: Path, node: Node) -> list[Step]:
 def tests_step(reports: Path, words: list[str]) -> Step:
     """Pytest over everything, or over what `words` name."""
     report = reports / "pytest.xml"
-    command = (
-        str(program("python")),
-        "-m",
-        "pytest",
-        "-q",
-        "-n",
-        WORKERS,
-        "--dist",
-        "worksteal",
-        f"--junitxml={report}",
-    )
+    pytest = (str(program("python")), "-m", "pytest", "-q", "-n", WORKERS, "--dist", "worksteal", "--durations=10")
     return Step(
-        "tests",
-        (*command, "--durations=10", *words),
-        count=lambda code: of_pytest(report, code),
-        shows=True,
+        "tests", (*pytest, f"--junitxml={report}", *words), count=lambda code: of_pytest(report, code), shows=True
     )

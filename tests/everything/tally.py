@@ -39,12 +39,12 @@ def of_pytest(report: Path, exit_code: int) -> Tally:
     if not report.is_file():
         return Tally(failed=1)
     suites = list(ElementTree.parse(report).getroot().iter("testsuite"))
-    count = {
-        name: sum(int(suite.get(name, "0")) for suite in suites) for name in ("tests", "failures", "errors", "skipped")
-    }
-    failed = count["failures"] + count["errors"]
-    passed = count["tests"] - failed - count["skipped"]
-    return Tally(passed, failed or int(exit_code != 0), count["skipped"])
+
+    def count(name: str) -> int:
+        return sum(int(suite.get(name, "0")) for suite in suites)
+
+    failed, skipped = count("failures") + count("errors"), count("skipped")
+    return Tally(count("tests") - failed - skipped, failed or int(exit_code != 0), skipped)
 
 
 def of_vitest(report: Path, exit_code: int) -> Tally:

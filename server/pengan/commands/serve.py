@@ -39,7 +39,7 @@ def serve(port: int) -> None:
 
 def app() -> Flask:
     """Made in the serving process. The address is told when the app stands, not before."""
-    from pengan.web import create_app
+    from pengan.web.app import create_app
     from pengan.web.settings import settings_from
 
     made = create_app(settings_from(os.environ))
