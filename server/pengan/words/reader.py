@@ -105,6 +105,11 @@ def N_(template: str) -> str:
     return template
 
 
+def N_plural(one: str, many: str) -> tuple[str, str]:
+    """Marks a sentence with two forms for translation where it is declared."""
+    return one, many
+
+
 def reader_for(
     language: str | None = None,
     units: str | None = None,

@@ -14,12 +14,13 @@ from babel.messages.extract import extract_from_file
 from .languages import ROOT
 
 _PYTHON: Mapping[str, tuple[int, ...]] = {
-    "_": (1,), "N_": (1,), "gettext": (1,), "ngettext": (1, 2), "saying": (2,), "saying_plural": (2, 3),
+    "_": (1,), "N_": (1,), "gettext": (1,), "ngettext": (1, 2), "N_plural": (1, 2),
+    "saying": (2,), "saying_plural": (2, 3),
 }  # fmt: skip
 _PAGE: Mapping[str, tuple[int, ...]] = {"t": (1,), "tn": (1, 2)}
 _TRANSLATORS = ("Translators:",)
 
-PLACEHOLDER = re.compile(r"\{(\w+)\}")
+PLACEHOLDER = re.compile(r"\{(\w+)(?:![rs])?\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,20 @@ def template_catalogue(root: Path = ROOT, files: Callable[[Path], Iterator[Path]
         found = extract_from_file(method, path, keywords, _TRANSLATORS, options, strip_comment_tags=True)
         for line, message, comments, _context in found:
             catalogue.add(message, locations=[(path.relative_to(root).as_posix(), line)], auto_comments=comments)
+        for text, line in _command_texts(path):
+            catalogue.add(text, locations=[(path.relative_to(root).as_posix(), line)])
     return catalogue
+
+
+def _command_texts(path: Path) -> Iterator[tuple[str, int]]:
+    """What commands say about themselves: docstrings of functions decorated by Click, and `help` and `metavar`."""
+    if path.suffix != ".py" or not (path.parent.name == "commands" or path.name in {"cli.py", "spoken.py"}):
+        return
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.FunctionDef) and any("click" in ast.dump(item) for item in node.decorator_list):
+            yield from ((text, node.lineno) for text in [ast.get_docstring(node)] if text)
+        if isinstance(node, ast.keyword) and node.arg in {"help", "metavar"} and isinstance(node.value, ast.Constant):
+            yield str(node.value.value), node.value.lineno
 
 
 def source_files(root: Path = ROOT) -> Iterator[Path]:
