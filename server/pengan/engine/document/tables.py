@@ -37,7 +37,7 @@ class DayRule(Record):
     days: str = choice("Which kind of day rule holds.", *DAY_RULES, default="every_day")
     weekdays: str = text("With `weekdays`: the days of the week, as `mon,wed,fri`.", most=40)
     every_n_days: int | None = whole("With `every_n`: how many days from one to the next.", least=1, most=366)
-    every_from: str | None = date_("With `every_n`: a date that counts; the others follow from it, both ways.")
+    every_from: str | None = date_("With `every_n`: the first date; the others follow from it.")
     dates: str = text("With `dates`: the dates, as `2026-11-25,2026-12-01`.", most=4000)
     season_from: str | None = month_day("First day of the season, as `MM-DD`. Needs `season_to`.")
     season_to: str | None = month_day(

@@ -18,7 +18,7 @@ _DATE = rf"(?:19|2[0-9])[0-9]{{2}}-{_MONTH_DAY}"
 _WEEKDAY = r"(?:mon|tue|wed|thu|fri|sat|sun)"
 
 ID = r"[A-Za-z0-9._-]+"
-CLOCK = rf"(?:{_HOUR_MINUTE}(?::[0-5][0-9])?|24:00(?::00)?|(?:sunrise|sunset)(?:[+-]{_HOUR_MINUTE})?)"
+CLOCK = rf"(?:{_HOUR_MINUTE}(?::[0-5][0-9])?|24:00(?::00)?|(?:sunrise|sunset)(?:[+-](?:0[0-9]|1[0-2]):[0-5][0-9])?)"
 DATE = _DATE
 MONTH_DAY = _MONTH_DAY
 MOMENT = rf"{_DATE}T{_HOUR_MINUTE}"

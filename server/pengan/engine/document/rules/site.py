@@ -1,31 +1,37 @@
-"""A document has exactly one site, and the site exactly one clock."""
+"""A document has exactly one site, and the site exactly one clock that exists."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ...clock.zones import clock_faults
 from ...message import saying
-from ..draft import Drafts
+from ..draft import Draft, Drafts
 from ..fault import Fault
+from ..tables import Site
 
 NONE = saying("fault.no_site", "The record of the site is missing.")
 MORE = saying("fault.more_sites", "A document has one site, but this is another.")
-NO_CLOCK = saying("fault.no_clock", "The site has no clock. Give it a time zone.")
-TWO_CLOCKS = saying("fault.two_clocks", "The site has more than one clock. Keep one of: {fields}.")
 
 CLOCKS = ("zone", "zone_rule", "zone_changes")
 
 
 def faults(drafts: Drafts) -> Iterator[Fault]:
-    """A missing or second site; a site without a clock or with several."""
+    """A missing or second site, and everything wrong with a site's clock."""
     sites = list(drafts.of("site"))
     if not sites:
         yield Fault("site", None, None, NONE())
     for extra in sites[1:]:
         yield extra.fault(None, MORE())
     for draft in sites:
-        clocks = [field for field in CLOCKS if draft.has(field) and (draft.text(field) or field not in draft.values)]
-        if not clocks:
-            yield draft.fault("zone", NO_CLOCK())
-        elif len(clocks) > 1:
-            yield draft.fault(clocks[1], TWO_CLOCKS(fields=", ".join(clocks)))
+        yield from _faults_of_clock(draft)
+
+
+def _faults_of_clock(draft: Draft) -> Iterator[Fault]:
+    """A clock field that is no text at all has its own fault already; the site does not lack a clock as well."""
+    unsound = any(draft.has(field) and field not in draft.values for field in CLOCKS)
+    clocks = {field: draft.text(field) for field in CLOCKS}
+    if unsound and not any(clocks.values()):
+        return
+    for fault in clock_faults(Site(id=draft.id, name=draft.id, **clocks)):
+        yield draft.fault(fault.field or "zone", fault.message)
