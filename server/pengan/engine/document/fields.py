@@ -77,7 +77,7 @@ def choice(about: str, *choices: str, default: str | None = None, required: bool
 
 def ref(table: str, about: str, *, required: bool = False) -> Any:
     """The id of a record in another table."""
-    return _field(Kind("ref", about, required=required, table=table), None)
+    return _field(Kind("ref", about, required=required, least=1, most=64, table=table), None)
 
 
 def clock(about: str) -> Any:

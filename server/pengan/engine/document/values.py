@@ -57,7 +57,7 @@ def _read_number(kind: Kind, given: object) -> tuple[object, Message | None]:
     low = kind.least is not None and given < kind.least
     high = kind.most is not None and given > kind.most
     if low or high:
-        return None, outside(kind, shown(given))
+        return None, outside(kind, given, shown(given))
     return (int(given) if kind.name == "whole" else float(given)), None
 
 

@@ -30,8 +30,8 @@ def faults(drafts: Drafts) -> Iterator[Fault]:
 def _faults_of_clock(draft: Draft) -> Iterator[Fault]:
     """A clock field that is no text at all has its own fault already; the site does not lack a clock as well."""
     unsound = any(draft.has(field) and field not in draft.values for field in CLOCKS)
-    clocks = {field: draft.text(field) for field in CLOCKS}
-    if unsound and not any(clocks.values()):
+    zone, rule, changes = (draft.text(field) for field in CLOCKS)
+    if unsound and not (zone or rule or changes):
         return
-    for fault in clock_faults(Site(id=draft.id, name=draft.id, **clocks)):
+    for fault in clock_faults(Site(id=draft.id, name=draft.id, zone=zone, zone_rule=rule, zone_changes=changes)):
         yield draft.fault(fault.field or "zone", fault.message)
