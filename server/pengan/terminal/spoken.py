@@ -121,7 +121,7 @@ def _check_language(_ctx: click.Context, _param: click.Parameter, value: str | N
 
 def _spoken_param(param: click.Parameter) -> click.Parameter:
     made = copy.copy(param)
-    if isinstance(made, click.Option):
+    if isinstance(made, click.Option) and made.name != "help":
         made.help = _(made.help) if made.help else None
     if made.metavar or not isinstance(made.type, click.Choice):
         made.metavar = _metavar(made)
