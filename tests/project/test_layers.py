@@ -13,12 +13,14 @@ import pytest
 from project.sources import ROOT, Module, imports, modules, our_files
 
 ENGINE, WORDS, EXCHANGE, WEB = "pengan.engine", "pengan.words", "pengan.exchange", "pengan.web"
+TERMINAL, ENTRY = "pengan.terminal", {"pengan", "pengan.cli", "pengan.commands", "pengan.__main__"}
 PHONE_PACKAGES = {"tzdata", "astral"}
 MAY_IMPORT = {
     ENGINE: {ENGINE},
     WORDS: {ENGINE, WORDS},
     EXCHANGE: {ENGINE, WORDS, EXCHANGE},
     WEB: {ENGINE, WORDS, EXCHANGE, WEB},
+    TERMINAL: {ENGINE, WORDS, TERMINAL},
 }
 BUILD_TIME = {"ground.build": "pengan", "ground.build_hook": "hatchling"}
 
@@ -50,6 +52,14 @@ def test_a_room_imports_only_the_rooms_below_it(room: str) -> None:
         if name.split(".")[0] in {"pengan", "ground"} and room_of(name) not in MAY_IMPORT[room]
     ]
     assert not faults, "\n".join(faults)
+
+
+def test_every_module_has_a_room() -> None:
+    """A new folder of `pengan` names its room here, or it is part of the way in."""
+    ours = [module.name for module in modules() if module.name.split(".")[0] == "pengan"]
+    assert not [
+        name for name in ours if room_of(name) is None and name not in ENTRY and not name.startswith("pengan.commands.")
+    ]
 
 
 def test_the_engine_needs_only_the_standard_library_and_what_travels_to_the_phone() -> None:
