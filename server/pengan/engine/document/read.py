@@ -52,8 +52,9 @@ def _read(data: object) -> tuple[Drafts, list[Fault]]:
     if not isinstance(data, Mapping):
         return Drafts(()), [Fault(None, None, None, NOT_OBJECT(given=shown(data)))]
     faults = _faults_of_frame(data)
-    if any(fault.message.code == NEWER.code for fault in faults):
-        return Drafts(()), faults
+    newer = [fault for fault in faults if fault.message.code == NEWER.code]
+    if newer:  # its tables and fields are not ours to judge
+        return Drafts(()), newer
     records = data.get("records")
     drafts = Drafts(_read_records(records if isinstance(records, list) else [], faults))
     if isinstance(records, list):
