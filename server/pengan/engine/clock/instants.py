@@ -25,6 +25,9 @@ SECOND = timedelta(seconds=1)
 REACH_S = 26 * 3600
 """No offset is further from UTC than this (RFC 9636 section 3.2 asks for less than 26 hours)."""
 
+ALWAYS = -(10**12)
+"""Earlier than any instant there can be."""
+
 MISSING = saying("clock.time_missing", "{wall} does not exist on the site's clock: it leaps over that time.")
 TWICE = saying("clock.time_twice", "{wall} comes twice on the site's clock: it goes back over that time.")
 
@@ -48,15 +51,19 @@ class Policy(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Timeline:
-    """Every offset a clock has ever had and will have: `first_s`, then dated changes, then a yearly rule if any."""
+    """Every offset a clock has ever had and will have: `first_s`, then dated changes, from `rule_at` on a yearly rule.
+
+    `rule_at` may be later than the last dated change: a rule can go silent for years before it speaks again.
+    """
 
     first_s: int
     dated: tuple[Change, ...] = ()
     rule: Rule | None = None
+    rule_at: int = ALWAYS
 
     def offset(self, instant: int) -> int:
         """Seconds east of UTC in force at an instant."""
-        if self.rule is not None and (not self.dated or instant >= self.dated[-1].at):
+        if self.rule is not None and instant >= self.rule_at:
             return self.rule.offset(instant)
         passed = bisect_right(self.dated, instant, key=_at)
         return self.dated[passed - 1].after_s if passed else self.first_s
@@ -64,10 +71,9 @@ class Timeline:
     def changes(self, start: int, end: int) -> tuple[Change, ...]:
         """The changes from `start` up to and without `end`, in order."""
         dated = self.dated[bisect_left(self.dated, start, key=_at) : bisect_left(self.dated, end, key=_at)]
-        if self.rule is None or (self.dated and end <= self.dated[-1].at):
+        if self.rule is None or end <= self.rule_at:
             return dated
-        begin = max(start, self.dated[-1].at + 1) if self.dated else start
-        return dated + tuple(self.rule.changes(begin, end))
+        return dated + tuple(self.rule.changes(max(start, self.rule_at + 1), end))
 
     def wall(self, instant: int) -> datetime:
         """What the wall reads at an instant."""

@@ -24,17 +24,19 @@ def posix_of(timeline: Timeline, since: int) -> str | None:
 
 def rule_begins(timeline: Timeline, since: int) -> int:
     """The first instant from `since` on after which dated changes no longer say anything the yearly rule does not."""
+    rule = timeline.rule
     ahead = [change for change in timeline.dated if change.at >= since]
-    if not ahead or timeline.rule is None:
+    if rule is None:
         return ahead[-1].at + 1 if ahead else since
-    end = ahead[-1].at + 1
-    by_rule = list(timeline.rule.changes(since, end))
-    if by_rule == ahead and timeline.rule.offset(since) == timeline.offset(since):
+    if since >= timeline.rule_at:
+        return since
+    by_rule = list(rule.changes(since, timeline.rule_at + 1))
+    if by_rule == ahead and rule.offset(since) == timeline.offset(since):
         return since
     same = 0
     while same < min(len(ahead), len(by_rule)) and ahead[-1 - same] == by_rule[-1 - same]:
         same += 1
-    return ahead[-same].at if same else end
+    return ahead[-same].at if same else timeline.rule_at + 1
 
 
 def own_field_of(timeline: Timeline, since: int) -> tuple[str, str]:

@@ -9,9 +9,9 @@ from __future__ import annotations
 import struct
 from typing import NamedTuple
 
-from .instants import Timeline
+from .instants import ALWAYS, Timeline
 from .posix import read_posix
-from .rules import Change, Rule
+from .rules import Change
 
 HEADER = struct.Struct(">4sc15x6I")
 
@@ -39,7 +39,8 @@ def read_tzif(data: bytes) -> Timeline:
     times = struct.unpack_from(f">{counts.timecnt}q", data, at)
     kinds = struct.unpack_from(f">{counts.timecnt}B", data, at + 8 * counts.timecnt)
     offsets = [struct.unpack_from(">i", data, at + 9 * counts.timecnt + 6 * kind)[0] for kind in range(counts.typecnt)]
-    return _timeline(times, [offsets[kind] for kind in kinds], offsets[0], read_posix(footer) if footer else None)
+    dated = _changes(times, [offsets[kind] for kind in kinds], offsets[0])
+    return Timeline(offsets[0], dated, read_posix(footer) if footer else None, times[-1] if times else ALWAYS)
 
 
 def _counts(data: bytes, at: int) -> _Counts:
@@ -49,11 +50,8 @@ def _counts(data: bytes, at: int) -> _Counts:
     return _Counts(*counts)
 
 
-def _timeline(times: tuple[int, ...], offsets: list[int], first_s: int, rule: Rule | None) -> Timeline:
-    """Keep the transitions that move the wall; many only change a name or a flag."""
-    dated, now = [], first_s
-    for at, after in zip(times, offsets, strict=True):
-        if after != now:
-            dated.append(Change(at, now, after))
-        now = after
-    return Timeline(first_s, tuple(dated), rule)
+def _changes(times: tuple[int, ...], offsets: list[int], first_s: int) -> tuple[Change, ...]:
+    """The transitions that move the wall; many only change a name or a flag."""
+    befores = [first_s, *offsets]
+    changes = (Change(at, before, after) for at, before, after in zip(times, befores, offsets, strict=False))
+    return tuple(change for change in changes if change.step_s)

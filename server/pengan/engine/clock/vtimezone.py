@@ -49,7 +49,7 @@ def read_vtimezone(text: str, last_year: int = LAST_YEAR) -> Timeline:
     bounded = [item for item in observances if item not in endless]
     last_onset = max([begins, *(onset for item in bounded for onset in item.onsets(last_year))])
     history = _timeline(observances, year_of(last_onset))
-    return Timeline(history.first_s, tuple(c for c in history.dated if c.at <= last_onset), rule)
+    return Timeline(history.first_s, tuple(c for c in history.dated if c.at <= last_onset), rule, last_onset)
 
 
 def _timeline(observances: Sequence[Observance], last_year: int) -> Timeline:
