@@ -16,7 +16,9 @@ PORT = 8484
 
 
 @click.command()
-@click.option("--port", type=click.IntRange(1, 65535), default=PORT, envvar="PENGAN_PORT", show_default=True)
+@click.option(
+    "--port", type=click.IntRange(1, 65535), default=PORT, envvar="PENGAN_PORT", help="The port to answer at."
+)
 def serve(port: int) -> None:
     """Serve the site's night to browsers on this machine."""
     from granian import Granian
