@@ -7,7 +7,7 @@ import click
 from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.sheet_json import dumps, sheet_from_json
 from pengan.terminal.night_page import night_page
-from pengan.terminal.opening import open_document, open_json, stopped
+from pengan.terminal.opening import open_data, open_document, stopped
 from pengan.terminal.planning import day_of, plan, site_of
 from pengan.words import _
 
@@ -30,6 +30,6 @@ def night(file: str, day: str | None, now: str | None, before: str | None, effor
 
 def _sheet(path: str) -> NightSheet:
     try:
-        return sheet_from_json(open_json(path))
+        return sheet_from_json(open_data(path))
     except (KeyError, TypeError, ValueError):
         raise stopped(_("{path} is not a night sheet. pengan night --json writes one.", path=path)) from None

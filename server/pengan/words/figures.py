@@ -7,8 +7,9 @@ import unicodedata
 from decimal import Decimal
 from fractions import Fraction
 
-from babel.numbers import format_decimal, get_decimal_symbol, get_group_symbol
+from babel.numbers import get_decimal_symbol, get_group_symbol
 
+from .decimals import decimal_text
 from .faults import NOT_A_NUMBER, WordsFault
 from .reader import Reader
 
@@ -21,7 +22,7 @@ def write_figure(value: Fraction | float, places: int, reader: Reader) -> str:
     """A number with at most so many decimals, rounded half to even, in the reader's digits and signs."""
     exact = value if isinstance(value, Fraction) else Fraction(value)
     scaled = Decimal(round(exact * 10**places)).scaleb(-places)
-    return str(format_decimal(scaled, format=_pattern(places), locale=reader.locale))
+    return decimal_text(scaled, reader.language, _pattern(places))
 
 
 def _pattern(places: int) -> str:

@@ -14,9 +14,9 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from babel import Locale
-from babel.numbers import format_decimal
 
 from . import languages
+from .decimals import decimal_text
 from .loading import Catalogue, catalogue
 
 UNIT_SETS = ("metric", "us", "imperial")
@@ -68,7 +68,7 @@ def _filled(template: str, params: Mapping[str, object], reader: Reader) -> str:
 def _shown(value: object, reader: Reader) -> str:
     if isinstance(value, bool) or not isinstance(value, int | float):
         return str(value)
-    return str(format_decimal(value, locale=reader.locale))
+    return decimal_text(value, reader.language)
 
 
 _DEFAULT = Reader()
