@@ -105,7 +105,7 @@ def electrical(random: Random, stations: int) -> Problem:
     """Cabinets that open few valves at a time, with a current limit and a gap; two sources with water to spare."""
     sketch = Sketch()
     leaves = [sketch.supply(None), sketch.supply(None)]
-    cabinets = [_cabinet(sketch, random) for _ in range(max(1, stations // 36))]
+    cabinets = [_cabinet(sketch, random) for _ in range(max(1, stations // 24))]
     for _ in range(stations):
         sketch.chain(
             supply=random.choice(leaves),

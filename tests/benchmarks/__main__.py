@@ -1,0 +1,52 @@
+"""How good the planner is: `python tests/benchmarks [name…]` prints the tables.
+
+Without a name every table is printed, which takes some minutes. Names: see `TABLES` below.
+Times are those of the machine it runs on, natively on one core; where a time says little by itself it stands
+beside another taken in the same run.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+TESTS = Path(__file__).resolve().parent.parent
+sys.path[:0] = [str(TESTS), str(TESTS.parent / "server")]
+
+from benchmarks import (  # noqa: E402  (the path comes first)
+    ahead,
+    growth,
+    overfull,
+    phone,
+    planted_nights,
+    published,
+    reference,
+    small_edit,
+)
+
+TABLES: dict[str, Callable[[], None]] = {
+    "planted": planted_nights.show,
+    "growth": growth.show,
+    "published": published.show,
+    "reference": reference.show,
+    "overfull": overfull.show,
+    "edit": small_edit.show,
+    "ahead": ahead.show,
+    "phone": phone.show,
+}
+
+
+def main(names: list[str]) -> int:
+    unknown = [name for name in names if name not in TABLES]
+    if unknown:
+        print(f"No such table: {', '.join(unknown)}. There are: {', '.join(TABLES)}.", file=sys.stderr)
+        return 2
+    for name in names or TABLES:
+        TABLES[name]()
+        print(flush=True)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,5 @@
+"""The demo site's next fourteen nights, from the document to the sheets."""
+
+
+def show():
+    print("todo")

@@ -1,0 +1,5 @@
+"""x"""
+
+
+def show():
+    print("todo")
