@@ -9,7 +9,7 @@ from pengan.words import Reader, _, isolate, ngettext, say, write, write_date, w
 from pengan.words.names import SiteNames
 
 from .columns import in_columns
-from .night_page import View, cautions
+from .night_page import View, caution
 
 _FIGURES = frozenset({1, 2, 3, 4, 5})
 
@@ -28,7 +28,7 @@ def ahead_page(views: Sequence[View]) -> Iterator[str]:
             "On {count} nights not all water fits. pengan night shows what and why.",
             short,
         )
-    yield next(cautions(views[0]))
+    yield caution()
 
 
 def _headings() -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from pengan.engine.plan.sheet import Run, Rung
 from pengan.words import _, say, write_date
 
 from .columns import in_columns
-from .night_page import View, cautions, shortfall_line
+from .night_page import View, caution, shortfall_line
 
 
 def ladder_page(view: View, station: Station) -> Iterator[str]:
@@ -27,7 +27,7 @@ def ladder_page(view: View, station: Station) -> Iterator[str]:
     if not runs and not shortfalls:
         yield _("Nothing is due here this night: no program with this station runs, and nobody asked for it.")
     yield ""
-    yield from cautions(view)
+    yield caution()
 
 
 def _ladder(view: View, run: Run) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pengan.engine.document.document import Document
@@ -15,6 +15,9 @@ from .columns import in_columns
 
 _FIGURES = frozenset({0, 1, 3, 4, 5})
 """The columns of the list that hold times and amounts, flush at their end."""
+
+_NAMED = 3
+"""How many open stations are named; more are counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ def night_page(view: View) -> Iterator[str]:
     yield from _shortfalls(view)
     yield from _notices(view)
     yield ""
-    yield from cautions(view)
+    yield caution()
 
 
 def _head(view: View) -> Iterator[str]:
@@ -73,9 +76,6 @@ def _head(view: View) -> Iterator[str]:
 
 def _next_water(view: View) -> Iterator[str]:
     yield ""
-    open_now = [run for run in view.sheet.runs if run.start <= view.now < run.end]
-    for run in open_now:
-        yield _("Water now: {station}, until {time}.", station=view.station(run.station), time=view.time(run.end))
     coming = [run for run in view.sheet.runs if run.start > view.now]
     if coming:
         yield _next(view, min(coming, key=lambda run: (run.start, run.station)))
@@ -83,6 +83,17 @@ def _next_water(view: View) -> Iterator[str]:
         yield _("No more water this night.")
     else:
         yield _("No water this night.")
+    yield from _open_now(view)
+
+
+def _open_now(view: View) -> Iterator[str]:
+    open_now = [run for run in view.sheet.runs if run.start <= view.now < run.end]
+    if len(open_now) > _NAMED:
+        last = max(run.end for run in open_now)
+        yield _("Water now at {count} stations; the last closes {time}.", count=len(open_now), time=view.time(last))
+        return
+    for run in open_now:
+        yield _("Water now: {station}, until {time}.", station=view.station(run.station), time=view.time(run.end))
 
 
 def _next(view: View, run: Run) -> str:
@@ -108,10 +119,14 @@ def _finish(view: View) -> Iterator[str]:
 
 
 def _bound(view: View, held: Bound) -> Iterator[str]:
-    holder = say(held.holder, view.reader, view.names)
-    yield _("It could not finish before {time}: {holder}", time=view.time(held.at), holder=holder)
-    if held.relief is not None:
-        yield say(held.relief, view.reader, view.names)
+    """What decides the end, and what more of it would bring. Where not all fits, no earliest end can be told."""
+    decides = say(held.relief or held.holder, view.reader, view.names)
+    if view.sheet.shortfalls:
+        yield decides
+    elif view.sheet.finish == held.at:
+        yield _("It cannot finish sooner. {decides}", decides=decides)
+    else:
+        yield _("It could not finish before {time}. {decides}", time=view.time(held.at), decides=decides)
 
 
 def _water(view: View) -> str:
@@ -198,24 +213,9 @@ def _notices(view: View) -> Iterator[str]:
         yield f"  {say(notice, view.reader, view.names)}"
 
 
-def cautions(view: View) -> Iterator[str]:
-    """What can hurt someone, said wherever a plan is shown; local codes and licensed practice have the last word."""
-    yield _("Caution: this is the plan, not the valve. Before any work, make sure that water and power are off.")
-    if _reclaimed_tonight(view.document, view.sheet.runs):
-        yield _(
-            "Caution: reclaimed water runs this night. It is not for drinking or washing; keep people away from it "
-            "and follow the water authority's rules."
-        )
-
-
-def _reclaimed_tonight(document: Document, runs: Iterable[Run]) -> bool:
-    return any(_is_reclaimed(document, run.supply) for run in runs)
-
-
-def _is_reclaimed(document: Document, supply: str | None) -> bool:
-    """Whether a supply, or anything that feeds it, carries reclaimed water. A valid document has no loops."""
-    while supply is not None and supply in document.supplies:
-        if document.supplies[supply].water == "reclaimed":
-            return True
-        supply = document.supplies[supply].fed_by
-    return False
+def caution() -> str:
+    """Said wherever a plan is shown. What depends on the night, like reclaimed water, is in its notices."""
+    return _(
+        "Caution: this is the plan, not the valve. Before working on pipes, heads or cabinets, make sure that water "
+        "and power are off, and follow local codes and licensed practice."
+    )

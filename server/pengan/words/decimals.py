@@ -14,6 +14,6 @@ _FOUR_DIGITS_WHOLE = frozenset({"es", "es-ES", "pt-PT", "pl"})
 
 def decimal_text(value: Decimal | int | float, language: str, pattern: str | None = None) -> str:
     """The number as people of that language write it."""
-    grouped = abs(value) >= 10_000 or language not in _FOUR_DIGITS_WHOLE
+    grouped = not -10_000 < value < 10_000 or language not in _FOUR_DIGITS_WHOLE
     text = format_decimal(value, format=pattern, locale=locale_of(language), group_separator=grouped)
     return str(text)
