@@ -60,7 +60,8 @@ def _command_texts(path: Path) -> Iterator[tuple[str, int]]:
 
 def source_files(root: Path = ROOT) -> Iterator[Path]:
     """The files sentences can stand in, in a fixed order."""
-    yield from sorted((root / "server" / "pengan").rglob("*.py"))
+    for room in ("ground", "pengan"):
+        yield from sorted((root / "server" / room).rglob("*.py"))
     page = [path for suffix in ("ts", "tsx") for path in (root / "pwa" / "src").rglob(f"*.{suffix}")]
     yield from sorted(path for path in page if ".test." not in path.name)
 
