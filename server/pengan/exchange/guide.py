@@ -14,9 +14,7 @@ _LINES = (
     N_("Leave out what you do not have: sheets, columns and rows can stay empty, and columns can stand in any order."),
     N_("Change the unit in a heading if your figures are in another one, or write the unit into the cell."),
     N_("“{turns}” says how long each station waters in each program; it names stations by number, programs by name."),
-    N_(
-        "Paste values, not formulas. Nothing is imported as long as the book has a fault, and all faults are shown at once."
-    ),
+    N_("Paste values, not formulas. Nothing is imported while the book has a fault; all faults are shown at once."),
     N_("Check pressures, flows and wiring limits with the people who keep them; local codes come before this book."),
 )
 

@@ -23,7 +23,6 @@ UNSAFE_BOOK = saying("book.unsafe", "{path} holds a part that no spreadsheet pro
 NO_SHEETS = saying("book.no_sheets", "No sheet was recognised. Sheets are known by their names: {names}.")
 NO_CSV = saying("book.no_csv", "The folder {path} holds no CSV file.")
 MANY_SHEETS = saying("book.many_sheets", "{path} has more than {limit_count} sheets.")
-NO_SITE_SHEET = saying("book.no_site_sheet", "The book has no sheet for the site itself, with its name and its clock.")
 NOT_TEXT = saying("book.not_text", "This file is not text in UTF-8 or Windows-1252.")
 NOT_CSV = saying("book.not_csv", "This file is not a table: {reason}.")
 
@@ -76,7 +75,6 @@ DATE_IN_TEXT = saying(
 DAY_INCLUDED = saying("book.day_included", "“{typed}” names no time of day and was read as the end of that day.")
 THOUSANDS = saying("book.thousands", "“{typed}” was read as {number}.")
 TWICE = saying("book.twice", "The rows {first} and {second} have the same id, {id}.")
-TURN_TWICE = saying("book.turn_twice", "This turn also stands on the sheet {sheet}, row {row}.")
 
 # Where a remark stands, and what became of the book.
 AT_SHEET = saying("book.at_sheet", "Sheet {sheet}")

@@ -20,7 +20,7 @@ SHEETS: Mapping[str, str] = MappingProxyType({
     "programs": N_("Programs, program, programmes, programme, schedules"),
     "turns": N_("Turns, turn, run times, program stations"),
     "windows": N_("Water windows, windows, window, water window, watering hours"),
-    "closures": N_("Closures, closure, blackouts"),
+    "closures": N_("Closures, closure, closed times"),
     "apart": N_("Apart, never together, stations apart"),
     "asked": N_("Asked, asked for, requests, asked runs"),
 })  # fmt: skip
@@ -38,7 +38,7 @@ _ANYWHERE = {
     "season_to": N_("Season to, season end, to day"),
     "limit_lpm": N_("Flow limit, limit, most flow, maximum flow, max flow"),
     "max_open": N_("Most open at once, max open, maximum open, open at once, most valves open"),
-    "seasonal_pct": N_("Seasonal percentage, seasonal, season percentage, water budget, budget"),
+    "seasonal_pct": N_("Seasonal percentage, seasonal, season percentage"),
     "aim": N_("Aim, finish aim"),
     "finish_by": N_("Finish by, finish, done by"),
     "rank": N_("Rank, priority"),
