@@ -78,5 +78,16 @@ def tests_step(reports: Path, words: list[str]) -> Step:
     report = reports / "pytest.xml"
     pytest = (str(program("python")), "-m", "pytest", "-q", "-n", WORKERS, "--dist", "worksteal", "--durations=10")
     return Step(
-        "tests", (*pytest, f"--junitxml={report}", *words), count=lambda code: of_pytest(report, code), shows=True
+        "tests",
+        (*pytest, f"--junitxml={report}", *words),
+        environment=_with_node_on_path(reports / "programs"),
+        count=lambda code: of_pytest(report, code),
+        shows=True,
     )
+
+
+def _with_node_on_path(folder: Path) -> dict[str, str]:
+    """Tests that run JavaScript find the Node that checks the page, be it from PATH or from the wheel."""
+    folder.mkdir()
+    (folder / "node").symlink_to(find_node().node)
+    return {**os.environ, "PATH": f"{folder}{os.pathsep}{os.environ.get('PATH', '')}"}
