@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import gettext
-import locale
+import os
 from functools import cache
 from pathlib import Path
 
 _COMPILED = Path(__file__).resolve().parents[1] / "pengan" / "words" / "compiled"
+
+_WISHES = ("PENGAN_LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
 
 
 class GroundFault(Exception):
@@ -21,8 +23,8 @@ def _(template: str, **params: str) -> str:
 
 @cache
 def _catalogue() -> gettext.NullTranslations:
-    locale.setlocale(locale.LC_CTYPE, "")
-    tag = (locale.getlocale()[0] or "").replace("_", "-")
+    wishes = (os.environ.get(name) for name in _WISHES)
+    tag = next((wish for wish in wishes if wish), "").split(".")[0].replace("_", "-")
     for name in (tag, tag.split("-")[0]):
         compiled = _COMPILED / f"{name}.mo"
         if name and compiled.is_file():

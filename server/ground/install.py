@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import importlib.util
 import json
-import subprocess
 import sys
 from collections.abc import Iterable
 
@@ -12,6 +11,7 @@ from .fault import GroundFault, _
 from .fingerprint import fingerprint
 from .house import ROOT, VENV, program
 from .node import node_on_path
+from .progress import run_with_progress
 from .web_app import is_built
 
 _STAMP = VENV / "pengan.json"
@@ -100,15 +100,15 @@ def _install(extras: list[str]) -> None:
 
 def _run(command: list[str], failure: str) -> None:
     """Run it, its words in the install log. Raises GroundFault with `failure` and the cause, if it is a known one."""
-    done = subprocess.run(
-        command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
-    )
+    exit_code, said = run_with_progress(command)
     if VENV.is_dir():
-        _LOG.write_text(done.stdout, "utf-8")
-    if done.returncode == 0:
+        _LOG.write_text(said, "utf-8")
+    if exit_code == 0:
         return
-    if any(word in done.stdout for word in _NO_NETWORK):
+    if any(word in said for word in _NO_NETWORK):
         raise GroundFault(_("{failure} The package registry did not answer: is there a network?", failure=failure))
+    if not VENV.is_dir():
+        raise GroundFault(_("{failure} The reason: {reason}", failure=failure, reason=said.strip().replace("\n", " ")))
     raise GroundFault(_("{failure} The reason is in {log}.", failure=failure, log=_LOG.relative_to(ROOT).as_posix()))
 
 

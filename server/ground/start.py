@@ -18,6 +18,8 @@ def start(words: list[str]) -> int:
     except GroundFault as fault:
         print(fault, file=sys.stderr)
         return 1
+    except KeyboardInterrupt:
+        return 130
     serves = not words or words[0].split("=")[0] == "--port"
     if serves:
         os.environ.setdefault("PENGAN_DATA", str(ROOT / "data"))
