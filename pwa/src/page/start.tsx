@@ -1,4 +1,31 @@
+/** Where the page starts: the reader's choices first, then the night. */
+
 import { render } from "preact";
+import "./look/fonts.css";
+import "./look/colours.css";
+import "./look/page.css";
+import "./look/slab.css";
+import "./look/lists.css";
+import "./look/picture.css";
+import { followLight } from "./look/light";
+import { followNight } from "./night/night";
+import { Screen } from "./tonight/screen";
+import { followLanguage, known, read } from "./words/languages";
+import { chooseReader, hours, keepChoices, keptChoices, language, light, units } from "./words/reader";
+
+async function start(root: HTMLElement): Promise<void> {
+  const chosen = chooseReader(new URLSearchParams(location.search), keptChoices(), navigator.languages, known);
+  language.value = chosen.language;
+  units.value = chosen.units;
+  hours.value = chosen.hours;
+  light.value = chosen.light;
+  followLight();
+  await read(chosen.language);
+  followLanguage();
+  keepChoices();
+  followNight();
+  render(<Screen />, root);
+}
 
 const root = document.getElementById("page");
-if (root) render(<main />, root);
+if (root) void start(root);

@@ -1,0 +1,52 @@
+/** The brass frame around the run somebody looks at, and at a desk a brass note of why it stands there. */
+
+import { type LoadedNight, selected } from "../night/night";
+import { sayFor } from "../night/reading";
+import { widthOf } from "./labels";
+import { outline, type Piece } from "./outline";
+import type { Scene } from "./scene";
+
+interface SelectedFrameProps {
+  scene: Scene;
+  night: LoadedNight;
+  wide: boolean;
+  mirrored: boolean;
+}
+
+export function SelectedFrame({ scene, night, wide, mirrored }: SelectedFrameProps) {
+  const block = scene.blocks.find((one) => one.key === selected.value);
+  if (!block) return null;
+  const lowest = block.pieces.reduce((best, piece) => (piece.y + piece.height > best.y + best.height ? piece : best));
+  return (
+    <g class="selected">
+      <path class="selected-frame" d={outline(block.pieces)} />
+      {wide ? <Note text={sayFor(night, block.run.why)} under={lowest} scene={scene} mirrored={mirrored} /> : null}
+    </g>
+  );
+}
+
+interface NoteProps {
+  text: string;
+  under: Piece;
+  scene: Scene;
+  mirrored: boolean;
+}
+
+function Note({ text, under, scene, mirrored }: NoteProps) {
+  const width = widthOf(text) + 24;
+  const wished = mirrored ? under.x + under.width - width : under.x;
+  const x = Math.min(scene.width - width, Math.max(0, wished));
+  const foot = under.y + under.height;
+  const y = foot + 30 <= scene.height ? foot + 6 : under.y - 30;
+  return (
+    <g class="note">
+      <path
+        class="note-plate"
+        d={`M${x} ${y}H${x + width}V${y + 14}A10 10 0 0 1 ${x + width - 10} ${y + 24}H${x + 10}A10 10 0 0 1 ${x} ${y + 14}Z`}
+      />
+      <text class="note-text" x={x + width / 2} y={y + 16.5}>
+        {text}
+      </text>
+    </g>
+  );
+}

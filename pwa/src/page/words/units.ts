@@ -1,0 +1,55 @@
+/** Quantities in the reader's units. The table comes from the same source as the server's, factors as exact fractions. */
+
+import table from "../../../generated/catalogues/units.json";
+import { t } from "./catalogue";
+import { figure } from "./figures";
+import { type UnitSet, units } from "./reader";
+
+interface Unit {
+  written: string;
+  factor: number[];
+  offset: number[];
+  places: number;
+}
+
+interface Quantity {
+  units: Record<string, Unit>;
+  sets: Record<string, (number | string)[][]>;
+}
+
+const QUANTITIES = table as unknown as Record<string, Quantity>;
+
+/** What the end of a parameter's name says is measured: `limit_lpm` is a flow. */
+export const BASE_SUFFIXES: Readonly<Record<string, string>> = {
+  lpm: "flow",
+  l: "volume",
+  mm: "depth",
+  m: "length",
+  m2: "area",
+  kpa: "pressure",
+  ma: "current",
+};
+
+/** An amount in base units, as this reader reads it: `amount("flow", 240)` → `240 L/min`. */
+export function amount(quantity: string, base: number): string {
+  const unit = unitFor(quantity, base, units.value);
+  return t(unit.written, { figure: figure(figureIn(unit, base), unit.places) });
+}
+
+function figureIn(unit: Unit, base: number): number {
+  const [factorTop = 1, factorBottom = 1] = unit.factor;
+  const [offsetTop = 0, offsetBottom = 1] = unit.offset;
+  return ((base - offsetTop / offsetBottom) * factorBottom) / factorTop;
+}
+
+function unitFor(quantity: string, base: number, set: UnitSet): Unit {
+  const found = QUANTITIES[quantity];
+  const steps = found?.sets[set] ?? [];
+  const step = [...steps].reverse().find(([least]) => Math.abs(base) >= Number(least) || Number(least) === 0);
+  const unit = found?.units[String(step?.[1])];
+  if (!unit) throw new Error(`no unit for ${quantity} in ${set}`);
+  return unit;
+}
+
+export const flow = (lpm: number): string => amount("flow", lpm);
+export const volume = (litres: number): string => amount("volume", litres);
