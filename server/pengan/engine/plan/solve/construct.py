@@ -7,8 +7,10 @@ A cycle stopped by another limit waits there and comes back when that limit has 
 
 from __future__ import annotations
 
+from bisect import insort
 from heapq import heapify, heappop, heappush
 
+from .manner import Manner
 from .network import Network
 from .pins import Pins
 from .pool import NONE, Pool
@@ -18,23 +20,26 @@ END, FREE, READY, PIN = 0, 1, 2, 3
 CHAIN_BITS = 22
 _CHAIN = (1 << CHAIN_BITS) - 1
 _STAMP = CHAIN_BITS + _TYPE_BITS
+MOST_PASSED_OVER = 8
 
 
 class Construction:
     """The state of one construction. `starts[c]` grows by one start a placed cycle.
 
     `ranking` lists cycles, best first, as chain numbers: the k-th mention of a chain is its k-th cycle.
-    `hold` is the share of a source kept free for the best-ranked cycle when it lacks no more than that.
+    `manner` says which of those that fit is chosen.
     """
 
-    def __init__(self, net: Network, ranking: list[int], hold: float = 0.0, pins: Pins | None = None) -> None:
+    def __init__(self, net: Network, ranking: list[int], manner: Manner, pins: Pins | None = None) -> None:
         self.net = net
+        self.manner = manner
         self.pins = pins.fresh() if pins else None
         self.chain_at = ranking
         self.ranks = _ranks(net, ranking)
         self.starts: list[list[int]] = [[] for _ in net.chains]
-        self.left = list(net.room)
-        self.hold = [int(room * hold) for room in net.room[: net.sources]]
+        self.left = net.steady_room() if manner.steady else list(net.room)
+        self.hold = [room * manner.hold // 100 for room in net.room[: net.sources]]
+        self.running: list[list[tuple[int, int]]] = [[] for _ in range(net.sources)]
         self.waiting = [Pool([net.chains[c].flow for c in group]) for group in net.members]
         self.waits_at: list[int | None] = [None] * len(net.chains)
         self.called_from: list[int | None] = [None] * len(net.chains)
@@ -111,19 +116,64 @@ class Construction:
 
     def _fill(self, source: int, now: int) -> None:
         """Start what fits, best rank first, until nothing more fits or the water is kept for a better one."""
-        pool, left, hold = self.waiting[source], self.left, self.hold[source]
-        chains, chain_at = self.net.chains, self.chain_at
-        while True:
-            rank = pool.best_within(left[source])
+        passed_over: list[int] = []
+        while (chain := self._choose(source, now, passed_over)) is not None:
+            self._try(chain, source, now)
+        for chain in passed_over:
+            self._wait_at_source(chain)
+            self.stirred[source] = False
+
+    def _choose(self, source: int, now: int, passed_over: list[int]) -> int | None:
+        """The chain to start next, by the construction's manner."""
+        pool, left = self.waiting[source], self.left[source]
+        rank = pool.best_within(left)
+        if rank == NONE:
+            return None
+        chains, chain = self.net.chains, self.chain_at[rank]
+        best = pool.best()
+        if best < rank:
+            first = self.chain_at[best]
+            if self.latest[first] < now:
+                return first
+            if self.hold[source] and chains[first].flow - left <= self.hold[source]:
+                return None
+            if self.manner.backfill and not self._ends_in_time(chain, first, source, now):
+                return self._pass_over(chain, first, source, now, passed_over)
+        if self.manner.snug:
+            return self._snuggest(chain, source)
+        return chain
+
+    def _snuggest(self, chain: int, source: int) -> int:
+        """Where nothing would fit beside this chain, the one that fills what is left best."""
+        pool, left = self.waiting[source], self.left[source]
+        rest = left - self.net.chains[chain].flow
+        if rest == 0 or pool.best_within(rest) != NONE:
+            return chain
+        return self.chain_at[pool.widest_within(left)]
+
+    def _ends_in_time(self, chain: int, first: int, source: int, now: int) -> bool:
+        """Whether starting `chain` now leaves `first` its earliest start: it ends before, or takes what is over then."""
+        room, flow = self.left[source], self.net.chains[first].flow
+        start = now
+        for start, freed in self.running[source]:
+            room += freed
+            if room >= flow:
+                break
+        return now + self._duration(chain) <= start or self.net.chains[chain].flow <= room - flow
+
+    def _pass_over(self, chain: int, first: int, source: int, now: int, passed_over: list[int]) -> int | None:
+        """Look at the next few instead; those passed over wait again once the source is filled."""
+        pool = self.waiting[source]
+        for _ in range(MOST_PASSED_OVER):
+            pool.take(self.net.places[source][chain])
+            passed_over.append(chain)
+            rank = pool.best_within(self.left[source])
             if rank == NONE:
-                return
-            if hold:
-                best = pool.best()
-                if best < rank and chains[chain_at[best]].flow - left[source] <= hold:
-                    if self.latest[chain_at[best]] >= now:
-                        return
-                    rank = best
-            self._try(chain_at[rank], source, now)
+                return None
+            chain = self.chain_at[rank]
+            if self._ends_in_time(chain, first, source, now):
+                return chain
+        return None
 
     def _try(self, chain: int, source: int, now: int) -> None:
         """Start the chain's next cycle, or move it to where it is stopped."""
@@ -191,6 +241,8 @@ class Construction:
         end = now + mine.cycles[cycle]
         self.starts[chain].append(now)
         self.left[net.source[chain]] -= mine.flow
+        if self.manner.backfill:
+            insort(self.running[net.source[chain]], (end, mine.flow))
         gap = 0
         for need in net.needs[chain]:
             self.left[need.limit] -= need.amount
@@ -199,19 +251,13 @@ class Construction:
         heappush(self.events, _event(end, END, chain))
         if gap:
             heappush(self.events, _event(end + gap, FREE, chain))
-        pinned = self._cross_pins(chain, now, end) if self.pins else 0
-        if pinned <= cycle + 1 < len(mine.cycles):
+        pinned = self.pins is not None and chain in self.pins.starts
+        if self.pins and not pinned:
+            self.pins.cross(chain, now, end)
+        if cycle + 1 < len(mine.cycles) and not pinned:
             heappush(self.events, _event(end + mine.soak, READY, chain))
         if cycle + 1 == len(mine.cycles) if net.mirrored else cycle == 0:
             self._unlock_follower(chain)
-
-    def _cross_pins(self, chain: int, start: int, end: int) -> int:
-        """Keep in mind what this run will still take when pinned runs start; how many of the chain's are pinned."""
-        assert self.pins is not None
-        pinned = len(self.pins.starts.get(chain, ()))
-        if len(self.starts[chain]) > pinned:
-            self.pins.cross(chain, start, end)
-        return pinned
 
     def _not_before(self, chain: int, leader: int, duration: int) -> int | None:
         """Mirrored, a listed order binds the ends of the last cycles: not before the leader's. None: wait for it."""
@@ -245,6 +291,8 @@ class Construction:
         net, mine = self.net, self.net.chains[chain]
         source = net.source[chain]
         self.left[source] += mine.flow
+        if self.manner.backfill:
+            self.running[source].remove((self.now, mine.flow))
         self.stirred[source] = True
         self.open_rivals[mine.station] -= 1
         for need in net.needs[chain]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..problem import Chain, Problem
@@ -29,9 +30,15 @@ def _backwards(chain: Chain, length: int) -> Chain:
     )
 
 
-def forwards(problem: Problem, starts: list[list[int]]) -> list[list[int]]:
-    """Starts found in the mirrored problem, in the time of `problem`. Chains must be placed whole."""
-    return [
-        [problem.length - start - cycle for start, cycle in zip(reversed(row), chain.cycles, strict=True)]
-        for row, chain in zip(starts, problem.chains, strict=True)
-    ]
+def turned(problem: Problem, starts: Sequence[Sequence[int]]) -> list[list[int | None]]:
+    """The same starts seen from the other end of the night, a row a chain; None for cycles that have none."""
+    rows: list[list[int | None]] = []
+    for chain, row in zip(problem.chains, starts, strict=True):
+        placed = turned_row(problem, chain, row)
+        rows.append([*[None] * (len(chain.cycles) - len(row)), *placed])
+    return rows
+
+
+def turned_row(problem: Problem, chain: Chain, row: Sequence[int]) -> tuple[int, ...]:
+    """One chain's starts seen from the other end."""
+    return tuple(problem.length - start - cycle for start, cycle in zip(row, chain.cycles, strict=False))[::-1]

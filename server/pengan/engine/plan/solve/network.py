@@ -43,6 +43,15 @@ class Network:
         self.leader = self._leaders()
         self.members, self.places = self._pools()
 
+    def steady_room(self) -> list[int]:
+        """The room of each limit with sources cut to the flow they should hold, but wide enough for each of their runs."""
+        room = list(self.room)
+        for source in range(self.sources):
+            steady = self.problem.supplies[self.kind[source][1]].steady
+            if steady:
+                room[source] = min(room[source], max(steady, *(self.chains[c].flow for c in self.members[source])))
+        return room
+
     def _limit(self, what: str, index: int, room: int) -> int:
         """The number of this limit in the list, entered there if it is new."""
         known = self._find.setdefault((what, index), len(self.room))

@@ -51,6 +51,19 @@ def ranked(net: Network, key: Key, *, by_rank: bool = False) -> list[int]:
     return [c for _, _, c in entries]
 
 
+def by_start(net: Network, starts: list[list[int | None]]) -> list[int]:
+    """All cycles by their start, those that have none last: the order that a finished construction stands for."""
+    never = net.problem.length + 1
+    entries = []
+    for c, row in enumerate(starts):
+        latest = 0
+        for start in row:
+            latest = max(latest, never if start is None else start)
+            entries.append((latest, c))
+    entries.sort()
+    return [c for _, c in entries]
+
+
 def remaining(net: Network) -> list[list[int]]:
     """Seconds from the start of each cycle to the end of its chain at the soonest."""
     rows = []

@@ -7,7 +7,7 @@ starts is counted against it here; where both don't fit, the other one waits unt
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .network import Need, Network
@@ -21,18 +21,34 @@ class _Pin:
 
 
 class Pins:
-    """`starts[c]` fixes the first cycles of chain `c`, in seconds of the night. Pins must not clash with each other."""
+    """`starts[c]` fixes every cycle of chain `c`, in seconds of the night. Pins must not clash with each other."""
 
-    def __init__(self, net: Network, starts: Mapping[int, tuple[int, ...]]) -> None:
+    def __init__(self, net: Network, starts: Mapping[int, Sequence[int]]) -> None:
         self.net = net
         self.starts = starts
         self.pins = sorted(
-            (_Pin(start, start + net.chains[c].cycles[k], c) for c, row in starts.items() for k, start in enumerate(row)),
+            (
+                _Pin(start, start + net.chains[c].cycles[k], c)
+                for c, row in starts.items()
+                for k, start in enumerate(row)
+            ),
             key=lambda pin: (pin.start, net.chains[pin.chain].key),
         )
         self._begins = [pin.start for pin in self.pins]
         self._longest_gap = max((need.gap for needs in net.needs for need in needs), default=0)
         self.taken: list[dict[int, int]] = [self._taken_by_pins(index) for index in range(len(self.pins))]
+
+    def sound(self) -> bool:
+        """Whether all pinned runs can really be open as pinned, with nothing else placed."""
+        for index, taken in enumerate(self.taken):
+            if any(amount > self.net.room[limit] for limit, amount in taken.items()):
+                return False
+            pin = self.pins[index]
+            rivals = self.net.rivals[pin.chain]
+            for other in self.pins[:index]:
+                if other.end > pin.start and self.net.chains[other.chain].station in rivals:
+                    return False
+        return True
 
     def fresh(self) -> Pins:
         """The same pins with nothing else placed yet."""
@@ -43,7 +59,8 @@ class Pins:
 
     def _taken_by_pins(self, index: int) -> dict[int, int]:
         """What pins begun earlier, and this one itself, take of each limit when this one starts."""
-        at, taken = self.pins[index].start, {}
+        at = self.pins[index].start
+        taken: dict[int, int] = {}
         for other in self.pins[: index + 1]:
             for need in self._all_needs(other.chain):
                 if other.end + need.gap > at:
@@ -75,3 +92,32 @@ class Pins:
                 if end + need.gap > self.pins[index].start:
                     taken = self.taken[index]
                     taken[need.limit] = taken.get(need.limit, 0) + need.amount
+
+
+def fixed_rows(net: Network) -> dict[int, list[int]]:
+    """The starts of the chains with a fixed time, as far as they fit together; by rank, then key.
+
+    A fixed chain that can't have its time is left to be planned like any other, from that time on.
+    """
+    rows: dict[int, list[int]] = {}
+    wanted = [index for index, chain in enumerate(net.chains) if chain.fixed is not None]
+    for index in sorted(wanted, key=lambda c: (net.chains[c].rank, net.chains[c].key)):
+        row = _row_at(net, index)
+        if row is not None and Pins(net, {**rows, index: row}).sound():
+            rows[index] = row
+    return rows
+
+
+def _row_at(net: Network, index: int) -> list[int] | None:
+    """The chain's cycles one after the other from its fixed time; None if closures or the night's end forbid it."""
+    chain, row = net.chains[index], []
+    assert chain.fixed is not None
+    ready = chain.fixed
+    for place, duration in enumerate(chain.cycles):
+        starts = (max(first, ready) for first, last in net.calendar[index] if max(first, ready) + duration <= last)
+        start = min(starts, default=None)
+        if start is None or (place == 0 and start != chain.fixed):
+            return None
+        row.append(start)
+        ready = start + duration + chain.soak
+    return row

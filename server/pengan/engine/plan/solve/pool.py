@@ -6,7 +6,7 @@ speed, so that two slices beat a tree of minima up to tens of thousands of membe
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 
 NONE = 1 << 60
@@ -55,3 +55,17 @@ class Pool:
         block = place >> self.shift
         best = min(self.ranks[block << self.shift : place], default=NONE)
         return min(best, min(self.least[:block])) if block else best
+
+    def widest_within(self, flow: int) -> int:
+        """The rank of the member with the largest flow up to `flow`, best rank among equals; `NONE` if nobody fits."""
+        ranks = self.ranks
+        last = bisect_right(self.flows, flow)
+        while last and ranks[last - 1] == NONE:
+            last -= 1
+            if not last & ((1 << self.shift) - 1):
+                while last and self.least[(last >> self.shift) - 1] == NONE:
+                    last -= 1 << self.shift
+        if not last:
+            return NONE
+        first = bisect_left(self.flows, self.flows[last - 1])
+        return min(ranks[first:last])

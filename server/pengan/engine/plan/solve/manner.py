@@ -1,0 +1,48 @@
+"""Manners of construction: how the next of several waiting cycles is chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from ..problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a construction chooses among waiting cycles.
+
+    `hold`: the share of a source, in hundredths, kept free for the best-ranked cycle when it lacks no more than that.
+    `snug`: the last to start at a moment is the one that fills what is left best.
+    `backfill`: nothing may start that puts off the best-ranked waiting cycle.
+    `steady`: a source gives no more than the flow it should hold.
+    """
+
+    hold: int = 0
+    snug: bool = False
+    backfill: bool = False
+    steady: bool = False
+
+
+MANNERS: Mapping[str, Manner] = MappingProxyType(
+    {
+        "~snug": Manner(snug=True),
+        "~plain": Manner(),
+        "~backfill": Manner(backfill=True),
+        "~backfill-snug": Manner(backfill=True, snug=True),
+        "~hold-2-snug": Manner(hold=2, snug=True),
+        "~hold-5": Manner(hold=5),
+        "~hold-10": Manner(hold=10),
+        "~hold-10-snug": Manner(hold=10, snug=True),
+        "~steady": Manner(snug=True, steady=True),
+        "~steady-backfill": Manner(backfill=True, steady=True),
+    }
+)
+"""By name. In a plan's `order` a name, known by its `~`, stands before the chains that were constructed in this manner."""
+
+
+def manners_for(problem: Problem) -> list[str]:
+    """The manners worth trying: those that hold a steady flow only where a source has one."""
+    steady = any(node.parent is None and node.steady for node in problem.supplies)
+    return [name for name, manner in MANNERS.items() if steady or not manner.steady]
