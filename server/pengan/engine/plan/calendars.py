@@ -34,6 +34,7 @@ class Calendar:
     `spans` is what is left. `windows`: where every window that speaks of it is open. `opened_by`: which window opens
     at a second. `shut`: the closures that speak of it and fall in this night. `filled`: where its source has filled
     the pipes, None if it needs no time for that. `narrowest` lists the windows of the scope that opens least.
+    `edges`: the seconds at which any of these lets water run.
     """
 
     spans: tuple[Span, ...]
@@ -42,6 +43,7 @@ class Calendar:
     shut: tuple[Shut, ...]
     filled: tuple[Span, ...] | None
     narrowest: tuple[str, ...]
+    edges: tuple[int, ...]
 
 
 class Calendars:
@@ -93,6 +95,7 @@ class Calendars:
             for window, own in reversed(self.windows[key])
             for span in own
         }
+        edges = {span[0] for span in (*windows, *(filled or ()))} | {end for one in shut for _, end in one.spans}
         least = min(scopes, key=lambda key: (_total(self.open_in(key)), scopes.index(key)), default=None)
         return Calendar(
             spans=tuple(spans if filled is None else common(spans, filled)),
@@ -101,6 +104,7 @@ class Calendars:
             shut=tuple(shut),
             filled=None if filled is None else tuple(filled),
             narrowest=tuple(window.id for window, _ in self.windows[least]) if least else (),
+            edges=tuple(sorted(edges)),
         )
 
     def _open(self, scopes: list[ScopeKey]) -> list[Span]:

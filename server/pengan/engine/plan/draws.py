@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ..message import Message, saying
 from .build import Built
-from .levels import levels
+from .levels import changes_only
 from .loads import AllLoads, LimitLoads
 from .placed import Placed
 from .sheet import Draw
@@ -30,7 +30,7 @@ def draws(built: Built, runs: list[Placed], loads: AllLoads) -> tuple[Draw, ...]
 
 
 def _draw(built: Built, supply: LimitLoads, volumes: list[int]) -> Draw:
-    steps = levels(supply.loads)
+    steps = changes_only(supply.steps)
     return Draw(
         supply=built.problem.supplies[supply.index].key,
         steps=tuple((built.tonight.instant(second), litres(level)) for second, level in steps),
@@ -54,7 +54,7 @@ def _lead(built: Built, supply: LimitLoads) -> Iterator[Message]:
 
 def _least(built: Built, supply: LimitLoads) -> Iterator[Message]:
     node = built.problem.supplies[supply.index]
-    steps = levels(supply.loads)
+    steps = supply.steps
     if not node.least:
         return
     low = [(at, until) for (at, level), (until, _) in zip(steps, steps[1:], strict=False) if 0 < level < node.least]

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from ..message import Message, saying
 from .build import Built
-from .levels import levels, stretches_within
+from .levels import stretches_within
 from .loads import AllLoads, LimitLoads
 from .placed import Placed
 from .problem import Chain, Plan, Span
@@ -56,7 +56,6 @@ class LeftOut:
         self.built = built
         self.loads = loads
         self.problem = built.problem
-        self._steps: dict[tuple[str, int], list[tuple[int, int]]] = {}
         self._room: dict[tuple[str, int, int], list[Span]] = {}
         self._open: dict[int, list[tuple[int, Span]]] = {}
         for run in runs:
@@ -107,9 +106,7 @@ class LeftOut:
         assert limit.limit is not None
         key = limit.what, limit.index, amount
         if key not in self._room:
-            if key[:2] not in self._steps:
-                self._steps[key[:2]] = levels(limit.loads)
-            room = stretches_within(self._steps[key[:2]], limit.limit - amount, self.problem.length + limit.gap)
+            room = stretches_within(limit.steps, limit.limit - amount, self.problem.length + limit.gap)
             self._room[key] = [(start, end - limit.gap) for start, end in room if end - limit.gap > start]
         return self._room[key]
 

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from itertools import accumulate
 
-from .loads import Load
 from .problem import Span
+
+Load = tuple[int, int, int]
+"""From a second, up to and without another, so much."""
 
 
 def levels(loads: Sequence[Load]) -> list[tuple[int, int]]:
-    """The sum from each second on at which it changes. The last is 0; without loads there is none."""
+    """The sum from each second on at which a load starts or ends. The last is 0; without loads there is none."""
     steps: dict[int, int] = {}
     for start, end, amount in loads:
         steps[start] = steps.get(start, 0) + amount
         steps[end] = steps.get(end, 0) - amount
-    found, level = list[tuple[int, int]](), 0
-    for second in sorted(steps):
-        if steps[second]:
-            level += steps[second]
-            found.append((second, level))
-    return found
+    seconds = sorted(steps)
+    return list(zip(seconds, accumulate(steps[second] for second in seconds), strict=True))
+
+
+def changes_only(steps: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The steps at which the sum really changes: one run ends as another of the same flow begins."""
+    before = [0, *(level for _, level in steps)]
+    return [step for step, level in zip(steps, before, strict=False) if step[1] != level]
 
 
 def stretches_within(steps: Sequence[tuple[int, int]], most: int, length: int) -> list[Span]:
@@ -34,33 +39,26 @@ def stretches_within(steps: Sequence[tuple[int, int]], most: int, length: int) -
     return [(start, end) for start, end in zip(edges[::2], edges[1::2], strict=True) if start < end]
 
 
-def free_since(loads: Sequence[Load], limit: int) -> list[int]:
+def free_since(steps: Sequence[tuple[int, int]], loads: Sequence[Load], limit: int) -> list[int]:
     """For each load: the earliest second from which the others left room for it, without a break, until its start.
 
-    The loads stand in order of their starts. O(n log n): what lies behind is kept as a staircase, of which each step
-    is the last moment that reached its height; a question is one bisection on it.
+    `steps` are the levels of these loads, which stand in order of their starts. O(n log n): what lies behind is kept as
+    a staircase, each step the last moment that reached its height; a question is one bisection on it. Heights are
+    kept negative, so that they ascend from the oldest to the newest.
     """
-    steps = levels(loads)
     heights: list[int] = []
     ends: list[int] = []
     found: list[int] = []
     place = 0
     for start, _, amount in loads:
         while place < len(steps) and steps[place][0] < start:
-            until = steps[place + 1][0] if place + 1 < len(steps) else start
-            _climb(heights, ends, steps[place][1], min(until, start))
-            if until > start:
-                break
+            height = -steps[place][1]
+            while heights and heights[-1] >= height:
+                heights.pop()
+                ends.pop()
+            heights.append(height)
             place += 1
+            ends.append(steps[place][0])
         higher = bisect_left(heights, amount - limit) - 1
         found.append(ends[higher] if higher >= 0 else 0)
     return found
-
-
-def _climb(heights: list[int], ends: list[int], level: int, end: int) -> None:
-    """Add a step to the staircase. Heights are kept negative, so that they ascend from the oldest to the newest."""
-    while heights and heights[-1] >= -level:
-        heights.pop()
-        ends.pop()
-    heights.append(-level)
-    ends.append(end)

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from .levels import Load, levels
 from .placed import Placed
 from .problem import Problem
-
-Load = tuple[int, int, int]
-"""From a second, up to and without another, so much."""
 
 
 @dataclass(slots=True)
@@ -26,11 +24,19 @@ class LimitLoads:
     gap: int = 0
     loads: list[Load] = field(default_factory=list)
     runs: list[int] = field(default_factory=list)
+    _steps: list[tuple[int, int]] | None = None
 
     def add(self, run: int, placed: Placed, amount: int) -> None:
         """One run's load."""
         self.runs.append(run)
         self.loads.append((placed.start, placed.end + self.gap, amount))
+
+    @property
+    def steps(self) -> list[tuple[int, int]]:
+        """The levels of the loads; asked for only when all are there."""
+        if self._steps is None:
+            self._steps = levels(self.loads)
+        return self._steps
 
 
 class AllLoads:

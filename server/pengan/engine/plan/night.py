@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from .. import ENGINE_VERSION
 from ..clock.nights import night_on
@@ -105,14 +106,17 @@ def _run(built: Built, one: Placed, why: Why, local: _Local) -> Run:
 
 
 class _Local:
-    """Local times of instants, each worked out once: a thousand runs share a few hundred of them."""
+    """Local times of a night's instants. Between two changes of the clock the wall runs with real time."""
 
     def __init__(self, built: Built) -> None:
-        self._clock = built.tonight.clock
-        self._known: dict[int, str] = {}
+        tonight = built.tonight
+        changes = tonight.clock.changes(tonight.night.starts, tonight.night.ends + 1)
+        self._since = [int(tonight.night.starts), *(change.at for change in changes)]
+        self._walls = [tonight.clock.wall(since) for since in self._since]
+        self._offsets = [tonight.clock.iso(since)[len("YYYY-MM-DDTHH:MM:SS") :] for since in self._since]
 
     def iso(self, instant: int) -> str:
-        known = self._known.get(instant)
-        if known is None:
-            known = self._known[instant] = self._clock.iso(instant)
-        return known
+        """What `SiteClock.iso` says of an instant of the night."""
+        part = bisect_right(self._since, instant) - 1
+        wall = self._walls[part] + timedelta(seconds=instant - self._since[part])
+        return wall.isoformat() + self._offsets[part]

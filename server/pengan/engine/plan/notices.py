@@ -10,6 +10,7 @@ from ..clock.times import moment_on
 from ..message import Message, saying, saying_plural
 from .calendars import Calendar
 from .dues import Due, asked_second, asked_tonight, program_start, turns_by_program
+from .spans import common, holding
 from .tonight import Tonight
 
 MOST_NAMED = 5
@@ -28,11 +29,17 @@ NOTHING_LEFT = saying(
 )
 PROGRAM_OFF = saying("notice.program_off", "Program {program} does not run: its seasonal percentage is 0.")
 SITE_OFF = saying("notice.site_off", "No program runs tonight: the site's seasonal percentage is 0.")
-START_CLOSED = saying_plural(
-    "notice.start_closed",
-    "Program {program} starts at {start_at}, when {closed_count} of its stations may not run yet.",
-    "Program {program} starts at {start_at}, when {closed_count} of its stations may not run yet.",
-    count="closed_count",
+START_OUTSIDE = saying_plural(
+    "notice.start_outside",
+    "Program {program} starts at {start_at}, outside the water window of {outside_count} of its stations; "
+    "the first opens at {opens_at}.",
+    "Program {program} starts at {start_at}, outside the water windows of {outside_count} of its stations; "
+    "the first opens at {opens_at}.",
+    count="outside_count",
+)
+SOAKS_TOO_LONG = saying(
+    "notice.soaks_too_long",
+    "{station} needs {needed_s} with its soaks in program {program}; from first to last it may run within {open_s}.",
 )
 NO_SUN_START = saying(
     "notice.no_sun_start", "Program {program} does not start: on {start_date} the sun neither rises nor sets."
@@ -59,7 +66,7 @@ class Known:
 
 def notices(known: Known) -> tuple[Message, ...]:
     """All notices of this file, rule by rule."""
-    rules = (idle_stations, empty_programs, nothing_left, starts_outside, no_sun, asked_for, reclaimed)
+    rules = (idle_stations, empty_programs, nothing_left, starts_outside, soaks_too_long, no_sun, asked_for, reclaimed)
     return tuple(message for rule in rules for message in rule(known))
 
 
@@ -97,16 +104,29 @@ def nothing_left(known: Known) -> Iterator[Message]:
 
 
 def starts_outside(known: Known) -> Iterator[Message]:
-    """Programs that start while some of their stations may not run, though they may later."""
-    waiting: dict[str, list[Due]] = {}
+    """Programs that start where stations of theirs have no window open, though one opens later."""
+    waiting: dict[str, list[int]] = {}
     for due, calendar in zip(known.dues, known.calendars, strict=True):
         if due.asked is not None or due.program is None or due.program.start is None or not due.cycles:
             continue
-        if calendar.spans and not any(start <= due.release < end for start, end in calendar.spans):
-            waiting.setdefault(due.program.id, []).append(due)
-    for program, waits in sorted(waiting.items()):
-        start = known.tonight.instant(waits[0].release)
-        yield START_CLOSED(program=program, start_at=start, closed_count=len(waits))
+        opens = [start for start, _ in calendar.windows if start > due.release]
+        if opens and holding(calendar.windows, due.release) is None:
+            waiting.setdefault(due.program.id, []).append(opens[0])
+    for program, opens in sorted(waiting.items()):
+        start = known.tonight.instant(program_start(known.tonight, known.tonight.document.programs[program]) or 0)
+        first = known.tonight.instant(min(opens))
+        yield START_OUTSIDE(program=program, start_at=start, outside_count=len(opens), opens_at=first)
+
+
+def soaks_too_long(known: Known) -> Iterator[Message]:
+    """Turns that with all their soaks last longer than there is between the first and the last moment they may run."""
+    for due, calendar in zip(known.dues, known.calendars, strict=True):
+        spans = common(calendar.spans, [(due.release, due.deadline)])
+        if due.program is None or len(due.cycles) < 2 or not spans:
+            continue
+        needed, open_s = due.seconds + due.soak * (len(due.cycles) - 1), spans[-1][1] - spans[0][0]
+        if needed > open_s:
+            yield SOAKS_TOO_LONG(station=due.station.id, program=due.program.id, needed_s=needed, open_s=open_s)
 
 
 def no_sun(known: Known) -> Iterator[Message]:

@@ -9,6 +9,7 @@ Rungs below the floor (program start, window, closure) are left out: nothing cou
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -51,23 +52,52 @@ def reasons(built: Built, runs: Sequence[Placed], loads: AllLoads) -> list[Why]:
     climbed: Rungs = [[] for _ in runs]
     other_rungs(built.problem, runs, climbed)
     limit_rungs(built.problem, loads, climbed)
-    return [_why(built, run, rungs) for run, rungs in zip(runs, climbed, strict=True)]
+    floors = _Floors(built)
+    return [_why(built, run, floors.of(run), rungs) for run, rungs in zip(runs, climbed, strict=True)]
 
 
-def _why(built: Built, run: Placed, rungs: list[tuple[int, Message]]) -> Why:
-    base = _base(built, run)
-    floor = max(second for second, _ in base)
-    ladder = sorted([*base, *(rung for rung in rungs if rung[0] > floor)], key=_second)
-    chain = built.problem.chains[run.chain]
-    if ladder[-1][0] < run.start:
-        free = built.tonight.instant(ladder[-1][0])
-        ladder.append((run.start, AS_LATE() if chain.late else WATER_KEPT(free_at=free)))
+@dataclass(frozen=True, slots=True)
+class _Floor:
+    """The rungs that stand before anything runs, and the second of the last of them."""
+
+    second: int
+    rungs: tuple[Rung, ...]
+
+
+def _why(built: Built, run: Placed, floor: _Floor, rungs: list[tuple[int, Message]]) -> Why:
     starts = built.tonight.night.starts
-    return Why(tuple(Rung(message, starts + second) for second, message in ladder))
+    rungs = [rung for rung in rungs if rung[0] > floor.second]
+    if len(rungs) > 1:
+        rungs.sort(key=_second)
+    free = rungs[-1][0] if rungs else floor.second
+    if free < run.start:
+        late = built.problem.chains[run.chain].late
+        rungs.append((run.start, AS_LATE() if late else WATER_KEPT(free_at=starts + free)))
+    return Why((*floor.rungs, *(Rung(message, starts + second) for second, message in rungs)))
 
 
 def _second(rung: tuple[int, Message]) -> int:
     return rung[0]
+
+
+class _Floors:
+    """The lowest rungs of every run, worked out once for all runs of one start between two edges of one calendar."""
+
+    def __init__(self, built: Built) -> None:
+        self._built = built
+        self._known: dict[tuple[object, ...], _Floor] = {}
+
+    def of(self, run: Placed) -> _Floor:
+        due, calendar = self._built.dues[run.chain], self._built.calendars[run.chain]
+        program = due.program.id if due.program else None
+        key = (program, due.asked, due.release, id(calendar), bisect_right(calendar.edges, run.start))
+        floor = self._known.get(key)
+        if floor is None:
+            starts = self._built.tonight.night.starts
+            base = sorted(_base(self._built, run), key=_second)
+            floor = _Floor(base[-1][0], tuple(Rung(message, starts + second) for second, message in base))
+            self._known[key] = floor
+        return floor
 
 
 def _base(built: Built, run: Placed) -> list[tuple[int, Message]]:

@@ -24,7 +24,8 @@ def limit_rungs(problem: Problem, loads: AllLoads, climbed: Rungs) -> None:
     for limit in loads.limits:
         said: dict[int, Message] = {}
         assert limit.limit is not None
-        for run, load, since in zip(limit.runs, limit.loads, free_since(limit.loads, limit.limit), strict=True):
+        freed = free_since(limit.steps, limit.loads, limit.limit)
+        for run, load, since in zip(limit.runs, limit.loads, freed, strict=True):
             if since:
                 amount = load[2]
                 if amount not in said:
