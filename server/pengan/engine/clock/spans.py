@@ -31,12 +31,8 @@ def window_spans(window: Window, night: Night, clock: SiteClock, place: Place | 
     Without `opens` it opens at 00:00, without `closes` it closes at 24:00. On a date on which the sun it speaks of
     does not rise or set, it stays shut. Raises `ClockFault` for a time that cannot be read.
     """
-    spans: list[RealSpan] = []
-    for day in _dates(window, night):
-        edges = _edges(window.opens, window.closes, day, clock, place)
-        if edges is not None:
-            spans.extend(instants_between(clock.timeline, *edges))
-    return clipped(spans, night)
+    edges = window_edges(window, night, clock, place)
+    return clipped((span for pair in edges for span in instants_between(clock.timeline, *pair)), night)
 
 
 def closure_spans(closure: Closure, night: Night, clock: SiteClock, place: Place | None) -> list[RealSpan]:
@@ -45,13 +41,25 @@ def closure_spans(closure: Closure, night: Night, clock: SiteClock, place: Place
     With `starts_on` or `ends_on` it is closed once; otherwise by day rule, the whole day where no times are given.
     On a date on which the sun it speaks of does not rise or set, the whole day is closed. Raises `ClockFault`.
     """
+    edges = closure_edges(closure, night, clock, place)
+    return clipped((span for pair in edges for span in _whole(clock, *pair)), night)
+
+
+def window_edges(window: Window, night: Night, clock: SiteClock, place: Place | None) -> Iterator[tuple[Edge, Edge]]:
+    """Both ends of every opening of a window that can reach into a night."""
+    for day in _dates(window, night):
+        edges = _edges(window.opens, window.closes, day, clock, place)
+        if edges is not None:
+            yield edges
+
+
+def closure_edges(closure: Closure, night: Night, clock: SiteClock, place: Place | None) -> Iterator[tuple[Edge, Edge]]:
+    """Both ends of every span of a closure that can reach into a night."""
     if closure.starts_on or closure.ends_on:
-        return clipped(_whole(clock, *_once(closure)), night)
-    spans: list[RealSpan] = []
+        yield _once(closure)
+        return
     for day in _dates(closure, night):
-        edges = _edges(closure.starts, closure.ends, day, clock, place) or _all_day(day)
-        spans.extend(_whole(clock, *edges))
-    return clipped(spans, night)
+        yield _edges(closure.starts, closure.ends, day, clock, place) or _all_day(day)
 
 
 def clipped(spans: Iterable[RealSpan], night: Night) -> list[RealSpan]:
