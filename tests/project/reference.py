@@ -61,14 +61,19 @@ def _is_ours(default: object) -> bool:
     return isinstance(default, Path) and default.is_relative_to(ROOT)
 
 
+OPEN_API = "What this server answers, described as OpenAPI 3.1."
+"""The one view that flask-smorest brings along."""
+
+
 def route_lines() -> Iterator[str]:
     """One row a route of the server."""
     yield from ("| route | what it answers |", "|---|---|")
     with TemporaryDirectory() as folder:
-        app = create_app(Settings(data=Path(folder), first_document=Path(folder) / "none"))
+        app = create_app(Settings(data=Path(folder)))
     for rule in sorted(app.url_map.iter_rules(), key=lambda rule: rule.rule):
         methods = ", ".join(sorted((rule.methods or set()) - {"HEAD", "OPTIONS"}))
-        what = (app.view_functions[rule.endpoint].__doc__ or "").strip().split("\n")[0]
+        view = app.view_functions[rule.endpoint]
+        what = (view.__doc__ or "").strip().split("\n")[0] if view.__module__.startswith("pengan.") else OPEN_API
         yield f"| `{methods} {rule.rule}` | {what} |"
 
 
