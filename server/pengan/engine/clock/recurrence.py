@@ -46,11 +46,15 @@ class Recurrence:
         """The days of one year, as ordinals in order. `start` gives month and day where the rule leaves them open."""
         if (year - start.year) % self.interval:
             return []
-        return [day for day in _days_of(year) if self._holds(date.fromordinal(day), start)]
+        return [day for day in self._days_of(year) if self._holds(date.fromordinal(day), start)]
+
+    def _days_of(self, year: int) -> Iterator[int]:
+        """Every day of the year, or of its months if some are named."""
+        spans = [_month_span(date(year, month, 1)) for month in sorted(set(self.months))] or [_year_span(year)]
+        for first, last in spans:
+            yield from range(first, last + 1)
 
     def _holds(self, day: date, start: date) -> bool:
-        if self.months and day.month not in self.months:
-            return False
         if self.year_days and not self._has(self.year_days, _place_in(_year_span(day.year), day)):
             return False
         if self.month_days and not self._has(self.month_days, _place_in(_month_span(day), day)):
@@ -153,11 +157,6 @@ class _PartReader:
 
     def fault(self, part: str) -> ClockFault:
         return ClockFault(UNREADABLE(rule=self.text, part=part))
-
-
-def _days_of(year: int) -> Iterator[int]:
-    first, last = _year_span(year)
-    yield from range(first, last + 1)
 
 
 def _year_span(year: int) -> tuple[int, int]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from .recurrence import Recurrence
 from .rules import DAY_S, EPOCH_DAY, LAST_WEEK, YearDay
@@ -21,6 +22,7 @@ _MOST_DAYS = 6
 _START = date(2000, 1, 1)
 
 
+@lru_cache(maxsize=256)
 def recurrence_like(day: YearDay) -> Recurrence | None:
     """The recurrence of the dates on which the time of `day` falls, or None if there is no equal."""
     dates = [date.fromordinal(day.wall_s(year) // DAY_S + EPOCH_DAY) for year in ALL_CALENDARS]
@@ -30,6 +32,7 @@ def recurrence_like(day: YearDay) -> Recurrence | None:
     return next((guess for guess in _recurrences(dates) if _dates_of(guess, _START) == wanted), None)
 
 
+@lru_cache(maxsize=256)
 def year_day_like(rule: Recurrence, start: date, time_s: int) -> YearDay | None:
     """The day of the year equal to a recurrence with a time of day, or None if there is no equal."""
     wanted = _dates_of(rule, start)
