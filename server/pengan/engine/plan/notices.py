@@ -152,9 +152,10 @@ def asked_for(known: Known) -> Iterator[Message]:
 
 
 def reclaimed(known: Known) -> Iterator[Message]:
-    """Supplies of reclaimed water from which something is due tonight."""
-    tonight = known.tonight
-    used = {supply for due in known.dues if due.cycles for supply in tonight.path(due.station.supply)}
+    """Reclaimed water tonight, said once where it comes in: not again for each main behind it."""
+    supplies = known.tonight.document.supplies
+    used = {supply for due in known.dues if due.cycles for supply in known.tonight.path(due.station.supply)}
     for supply in sorted(used):
-        if tonight.document.supplies[supply].water == "reclaimed":
+        above = supplies[supply].fed_by
+        if supplies[supply].water == "reclaimed" and (above is None or supplies[above].water != "reclaimed"):
             yield RECLAIMED(supply=supply)
