@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import socket
 import sys
+import time
+from threading import Thread
 
 import click
 from flask import Flask
@@ -13,6 +15,7 @@ from pengan.words import _
 
 ADDRESS = "127.0.0.1"
 PORT = 8484
+ATTEMPTS, PAUSE_S = 600, 0.05
 
 
 @click.command()
@@ -40,14 +43,25 @@ def serve(port: int) -> None:
 
 
 def app() -> Flask:
-    """Made in the serving process. The address is told when the app stands, not before."""
+    """Made in the serving process. A thread tells the address as soon as somebody answers there, not before."""
     from pengan.web.app import create_app
     from pengan.web.settings import settings_from
 
     made = create_app(settings_from(os.environ))
-    click.echo(_("Pengan is at {address}", address=f"http://{ADDRESS}:{os.environ['PENGAN_PORT']}/"))
-    sys.stdout.flush()
+    port = int(os.environ["PENGAN_PORT"])
+    line = _("Pengan is at {address}", address=f"http://{ADDRESS}:{port}/")
+    Thread(target=_tell_when_answered, args=(port, line), daemon=True).start()
     return made
+
+
+def _tell_when_answered(port: int, line: str) -> None:
+    for _attempt in range(ATTEMPTS):
+        with socket.socket() as caller:
+            if caller.connect_ex((ADDRESS, port)) == 0:
+                click.echo(line)
+                sys.stdout.flush()
+                return
+        time.sleep(PAUSE_S)
 
 
 def _check_settings() -> None:
