@@ -38,7 +38,7 @@ class SpokenGroup(click.Group):
         """The group is made once, so its help is translated where it is shown."""
         formatter.write_paragraph()
         with formatter.indentation():
-            formatter.write_text(_(self.help or ""))
+            formatter.write_text(_(self.help) if self.help else "")
 
     def get_params(self, ctx: click.Context) -> list[click.Parameter]:
         """Options are made at import; their help is translated anew each time."""

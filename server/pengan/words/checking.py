@@ -45,12 +45,17 @@ def _flaws_in(form: str, wanted: Message) -> Iterator[Flaw]:
     if not form.strip():
         yield Flaw(_english(wanted), "is not translated")
         return
-    given, needed = set(PLACEHOLDER.findall(form)), set(PLACEHOLDER.findall(_texts(wanted.id)[-1]))
-    count = needed - set(PLACEHOLDER.findall(_texts(wanted.id)[0]))
-    if given - needed or needed - given - count:
-        yield Flaw(_english(wanted), f"has the placeholders {sorted(given)} instead of {sorted(needed)}")
+    given, (needed, allowed) = set(PLACEHOLDER.findall(form)), _placeholders(wanted)
+    if not needed <= given <= allowed:
+        yield Flaw(_english(wanted), f"has the placeholders {sorted(given)} instead of {sorted(allowed)}")
     if form.count("{") != form.count("}"):
         yield Flaw(_english(wanted), "has a brace too many or too few")
+
+
+def _placeholders(wanted: Message) -> tuple[set[str], set[str]]:
+    """Those every form must have, and those it may have: `1 run` and `{count} runs` need not have the same."""
+    each = [set(PLACEHOLDER.findall(text)) for text in _texts(wanted.id)]
+    return set.intersection(*each), set.union(*each)
 
 
 def _texts(text: str | tuple[str, ...] | list[str] | None) -> tuple[str, ...]:

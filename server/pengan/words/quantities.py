@@ -66,6 +66,6 @@ def unit_named(quantity: Quantity, named: str, reader: Reader) -> Unit | None:
 def _units_by_spelling(quantity: str) -> dict[str, str]:
     spelled: dict[str, str] = {}
     for unit in QUANTITIES[quantity].units.values():
-        for spelling in (unit.written.replace("{figure}", ""), *wordings(unit.spellings)):
-            spelled.setdefault(folded(spelling), unit.key)
+        for spelling in (*wordings(unit.written), *wordings(unit.spellings)):
+            spelled.setdefault(folded(spelling.replace("{figure}", "")), unit.key)
     return spelled
