@@ -45,11 +45,19 @@ def read_vtimezone(text: str, last_year: int = LAST_YEAR) -> Timeline:
     rule = _rule_of(endless)
     if rule is None:
         return _timeline(observances, last_year)
-    begins = max(onset for item in observances for onset in item.onsets(0))
     bounded = [item for item in observances if item not in endless]
-    last_onset = max([begins, *(onset for item in bounded for onset in item.onsets(last_year))])
+    last_onset = max(
+        *(_settled(item) for item in endless), *(onset for item in bounded for onset in item.onsets(last_year))
+    )
     history = _timeline(observances, year_of(last_onset))
     return Timeline(history.first_s, tuple(c for c in history.dated if c.at <= last_onset), rule, last_onset)
+
+
+def _settled(item: Observance) -> int:
+    """From when on an endless part does what its rule says: its start and single dates need not fall on the rule."""
+    single = [*item.onsets(0)]
+    following = (onset for onset in item.onsets(item.start.year + 1) if onset not in single)
+    return max([*single, min(following, default=single[0])])
 
 
 def _timeline(observances: Sequence[Observance], last_year: int) -> Timeline:
@@ -103,9 +111,9 @@ def _grouped(changes: Sequence[Change]) -> Iterator[Observance]:
     """One part for all changes from one offset to the same other."""
     pairs = dict.fromkeys((change.before_s, change.after_s) for change in changes)
     for before_s, after_s in pairs:
-        walls = [wall_at(c.at, before_s) for c in changes if (c.before_s, c.after_s) == (before_s, after_s)]
-        part = "DAYLIGHT" if after_s > before_s else "STANDARD"
-        yield Observance(part, before_s, after_s, walls[0], more=tuple(walls[1:]))
+        same = [change for change in changes if (change.before_s, change.after_s) == (before_s, after_s)]
+        walls = [wall_at(change.at, before_s) for change in same]
+        yield Observance(_part(same[0]), before_s, after_s, walls[0], more=tuple(walls[1:]))
 
 
 def _yearly(rule: Rule | None, begins: int) -> Iterator[Observance]:
@@ -118,16 +126,21 @@ def _yearly(rule: Rule | None, begins: int) -> Iterator[Observance]:
     if None in recurrences or not changes:
         return
     ahead = summer.offset_s - rule.offset_s
-    for change in sorted(changes[:2], key=lambda change: change.step_s != ahead):
+    for change in sorted(changes[:2], key=lambda change: -change.step_s):
         is_start = change.step_s == ahead
         yield Observance(
-            "DAYLIGHT" if is_start else "STANDARD",
+            _part(change),
             change.before_s,
             change.after_s,
             wall_at(change.at, change.before_s),
             recurrences[0 if is_start else 1],
             name=summer.name if is_start else rule.name,
         )
+
+
+def _part(change: Change) -> str:
+    """DAYLIGHT is where the clock is ahead, even for a rule that calls it standard: others count on that."""
+    return "DAYLIGHT" if change.step_s > 0 else "STANDARD"
 
 
 def _text(value: str) -> str:

@@ -29,7 +29,7 @@ def recurrence_like(day: YearDay) -> Recurrence | None:
     if any(found.year != year for found, year in zip(dates, ALL_CALENDARS, strict=True)):
         return None
     wanted = [found.toordinal() for found in dates]
-    return next((guess for guess in _recurrences(dates) if _dates_of(guess, _START) == wanted), None)
+    return next((guess for guess in _recurrences(dates) if _falls_on(guess, wanted)), None)
 
 
 @lru_cache(maxsize=256)
@@ -40,9 +40,14 @@ def year_day_like(rule: Recurrence, start: date, time_s: int) -> YearDay | None:
         return None
     for guess in _year_days(date.fromordinal(wanted[0])):
         whole_days = guess.time_s // DAY_S
-        if [guess.ordinal(year) + whole_days for year in ALL_CALENDARS] == wanted:
+        if all(guess.ordinal(year) + whole_days == day for year, day in zip(ALL_CALENDARS, wanted, strict=True)):
             return replace(guess, time_s=guess.time_s + time_s)
     return None
+
+
+def _falls_on(rule: Recurrence, wanted: list[int]) -> bool:
+    """Whether it falls on these dates alone, one in each calendar; most guesses are wrong in the first."""
+    return all(rule.days_in(year, _START) == [day] for year, day in zip(ALL_CALENDARS, wanted, strict=True))
 
 
 def _dates_of(rule: Recurrence, start: date) -> list[int] | None:
