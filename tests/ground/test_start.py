@@ -84,6 +84,12 @@ def test_a_taken_port_is_said_in_one_line(tmp_path: Path) -> None:
     assert f"Port {port} is taken by another program." in one_line(done)
 
 
+def test_a_setting_that_cannot_be_read_is_said_in_one_line(tmp_path: Path) -> None:
+    command = [str(program("python")), "-m", "pengan", "serve"]
+    done = run(command, ROOT, {"PENGAN_DATA": str(tmp_path), "PENGAN_EFFORT": "much"})
+    assert "PENGAN_EFFORT" in one_line(done)
+
+
 def test_a_second_start_answers_within_three_seconds(tmp_path: Path, free_port: int) -> None:
     """From the shell to the first page; the best of three, since other tests run beside this one."""
     times = []

@@ -16,7 +16,8 @@ The end of a parameter's name tells what it is, so that every reader gets their 
 | `_date` | `YYYY-MM-DD` | a calendar date |
 | `_ma`, `_mm`, `_kpa`, `_m2`, `_pct` | as named | the quantity |
 | `_count` | whole number | a count |
-| `site`, `supply`, `controller`, `hydrozone`, `station`, `program`, `turn`, `window`, `closure`, `asked` | record id | the record's name |
+| `site`, `supply`, `controller`, `hydrozone`, `station` | record id | the record's name |
+| `program`, `turn`, `window`, `closure`, `asked` | record id | the record's name |
 | anything else | text or number | as it stands |
 """
 

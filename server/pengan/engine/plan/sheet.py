@@ -68,7 +68,10 @@ class Draw:
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """The night could not possibly end before `at`; `holder` says which limit holds it there; `relief` what more would bring."""
+    """The night could not possibly end before `at`.
+
+    `holder` says which limit holds it there, `relief` what more of it would bring.
+    """
 
     at: int
     holder: Message
