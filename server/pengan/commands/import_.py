@@ -39,11 +39,11 @@ def _tell(imported: Imported, reader: Reader) -> None:
     report = imported.report
     if report.notices.count:
         click.echo(say(sayings.NOTICES_FOUND(notice_count=report.notices.count), reader), err=True)
-        for line in lines(report.notices, reader):
+        for line in lines(report.notices, reader, imported.names):
             click.echo(f"  {line}", err=True)
     if report.faults.count:
         click.echo(say(sayings.FAULTS_FOUND(fault_count=report.faults.count), reader), err=True)
-        for line in lines(report.faults, reader):
+        for line in lines(report.faults, reader, imported.names):
             click.echo(f"  {line}", err=True)
 
 

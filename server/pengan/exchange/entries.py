@@ -86,12 +86,20 @@ class _Reading:
     def _fault(self, entry: Entry, column: Column, message: Message) -> None:
         if message.code != sayings.NO_UNIT.code:
             self.report.faults.add(entry.place(column.field), message)
-        elif not column.refused and (column.field, message.code) not in self._said:
-            self._said.add((column.field, message.code))
+        elif not column.refused and self._first_time(column, message):
             self.report.faults.add(self.table.place(None, column.field), message)
 
     def _notes(self, entry: Entry, column: Column) -> Callable[[Message], None]:
-        return lambda message: self.report.notices.add(entry.place(column.field), message)
+        def note(message: Message) -> None:
+            if message.code != sayings.THOUSANDS.code or self._first_time(column, message):
+                self.report.notices.add(entry.place(column.field), message)
+
+        return note
+
+    def _first_time(self, column: Column, message: Message) -> bool:
+        known = (column.field, message.code) in self._said
+        self._said.add((column.field, message.code))
+        return not known
 
 
 def _refuse_formula(cell: Cell) -> None:

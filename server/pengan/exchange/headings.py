@@ -62,15 +62,15 @@ class Table:
 
 
 def splits(text: str) -> Iterator[tuple[str, str, bool]]:
-    """Ways to read a heading as a name and a unit: whole, then with what stands in brackets, then cut at each gap.
+    """Ways to read a heading as a name and a unit: with what stands in brackets, then whole, then cut at each gap.
 
     The last part says whether the unit stood in brackets.
     """
     text = text[:_LONGEST].strip().rstrip("*:").strip()
-    yield text, "", False
     bracketed = _BRACKETED.fullmatch(text)
     if bracketed:
         yield bracketed[1].strip(), bracketed[2].strip(), True
+    yield text, "", False
     for gap in reversed(list(_GAP.finditer(text))):
         yield text[: gap.start()], text[gap.end() :], False
 

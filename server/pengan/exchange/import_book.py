@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pengan.engine.document.fault import Fault
@@ -13,6 +13,7 @@ from pengan.engine.document.tables import FORMAT, TABLES
 from pengan.words.reader import Reader
 
 from . import sayings
+from .book_names import BookNames
 from .csv_folder import read_folder
 from .entries import Entry, read_entries
 from .grid import Grid
@@ -41,11 +42,20 @@ class Imported:
         return self.report.faults.count == 0
 
     @property
+    def names(self) -> BookNames:
+        """What people call the records, for sentences about them."""
+        return BookNames(self._records)
+
+    @property
     def counts(self) -> Mapping[str, int]:
         """How many records of each table there are."""
+        return Counter(str(record["table"]) for record in self._records)
+
+    @property
+    def _records(self) -> list[dict[str, object]]:
         records = self.data["records"]
         assert isinstance(records, list)
-        return Counter(str(record["table"]) for record in records)
+        return records
 
 
 def import_book(path: Path, language: str | None = None, units: str = "metric") -> Imported:
@@ -85,7 +95,7 @@ def _records(grids: Mapping[str, Grid], reader: Reader, report: Report) -> list[
     entries = _without_doubles(_in_table_order(entries), report)
     missing = _missing_columns(tables, reader, report)
     records: list[dict[str, object]] = [{"table": entry.table, **entry.values} for entry in entries]
-    _place_faults(faults_in({"format": FORMAT, "records": records}), entries, missing, report)
+    _place_faults(faults_in({"format": FORMAT, "records": records}), entries, missing, reader, report)
     return records
 
 
@@ -129,7 +139,7 @@ def _missing_columns(tables: Iterable[Table], reader: Reader, report: Report) ->
 
 
 def _place_faults(
-    faults: Iterable[Fault], entries: Iterable[Entry], missing: set[tuple[str, str]], report: Report
+    faults: Iterable[Fault], entries: Iterable[Entry], missing: set[tuple[str, str]], reader: Reader, report: Report
 ) -> None:
     """Put the document's faults where they stand in the book, but those whose cause was said already."""
     by_id = {(entry.table, entry.id): entry for entry in entries}
@@ -138,7 +148,15 @@ def _place_faults(
         if entry is None:
             report.faults.add(Place(), fault.message)
         elif not _said_already(fault, entry, missing):
-            report.faults.add(entry.place(fault.field), fault.message)
+            report.faults.add(_place_of(fault.field, entry, reader), fault.message)
+
+
+def _place_of(name: str | None, entry: Entry, reader: Reader) -> Place:
+    """The field's cell; where the sheet has no such column, the row and the field's title."""
+    place = entry.place(name)
+    if name is None or place.column is not None:
+        return place
+    return replace(place, heading=title(field_names(entry.table, name), reader))
 
 
 def _said_already(fault: Fault, entry: Entry, missing: set[tuple[str, str]]) -> bool:

@@ -15,7 +15,8 @@ KEPT = 500
 class Place:
     """A spot in a book. `row` and `column` count from 1 as on the screen; `heading` is the column's own heading.
 
-    Any of them can be missing: a fault can be about the whole book, a sheet, a row or a column.
+    Any of them can be missing: a fault can be about the whole book, a sheet, a row or a column. A row with a heading
+    but no column lacks the field of that title.
     """
 
     sheet: str | None = None

@@ -23,10 +23,7 @@ def bounded(rows: Iterable[tuple[Cell, ...]], sheet: str, report: Report) -> Ite
         if filled > MOST_ROWS:
             report.faults.add(Place(sheet, number), sayings.TOO_MANY_ROWS(row_count=MOST_ROWS))
             return
-        yield _within_columns(Row(number, cells), sheet, report)
-
-
-def _within_columns(row: Row, sheet: str, report: Report) -> Row:
-    if any(not cell.blank for cell in row.cells[MOST_COLUMNS:]):
-        report.faults.add(Place(sheet, row.number), sayings.TOO_MANY_COLUMNS(column_count=MOST_COLUMNS))
-    return Row(row.number, row.cells[:MOST_COLUMNS])
+        if any(not cell.blank for cell in cells[MOST_COLUMNS:]):
+            report.faults.add(Place(sheet, number), sayings.TOO_MANY_COLUMNS(column_count=MOST_COLUMNS))
+            return
+        yield Row(number, cells[:MOST_COLUMNS])

@@ -79,6 +79,7 @@ TWICE = saying("book.twice", "The rows {first} and {second} have the same id, {i
 # Where a remark stands, and what became of the book.
 AT_SHEET = saying("book.at_sheet", "Sheet {sheet}")
 AT_ROW = saying("book.at_row", "Sheet {sheet}, row {row}")
+AT_ROW_WITHOUT = saying("book.at_row_without", "Sheet {sheet}, row {row}, no column {heading}")
 AT_COLUMN = saying("book.at_column", "Sheet {sheet}, column {column}")
 AT_HEADING = saying("book.at_heading", "Sheet {sheet}, column {column} ({heading})")
 AT_CELL = saying("book.at_cell", "Sheet {sheet}, row {row}, column {column}")

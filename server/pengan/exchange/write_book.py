@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
 from pengan.engine.document.document import Document
-from pengan.engine.document.tables import TABLES
+from pengan.engine.document.tables import TABLES, DayRule, Scope
 from pengan.engine.document.write import write_document
 from pengan.words.reader import Reader
 
@@ -22,7 +23,7 @@ from .filled import Writing, number_format
 from .grid import MOST_ROWS
 from .guide import guide_lines
 from .measures import column_unit, heading
-from .naming import kinds, title
+from .naming import BY_NAME, kinds, title
 from .notes import note
 from .vocabulary import GUIDE, LISTS, SHEETS, choice_names, field_names
 
@@ -30,6 +31,7 @@ _HEADING_FONT = Font(bold=True)
 _HEADING_FILL = PatternFill("solid", fgColor="DCE8EE")
 _REQUIRED_FILL = PatternFill("solid", fgColor="B9D3E0")
 _NOTE_WIDTH, _NOTE_LINE = 320, 34
+_FIRST = ("number", "name", "letter")
 _SHOWN_BY = {"stations": "number"}
 
 
@@ -66,8 +68,15 @@ def _sheet_name(table: str, reader: Reader) -> str:
 
 
 def _columns(table: str, *, ids: bool) -> list[str]:
-    """The fields in the order of the sheet: the id is last, and in no template."""
-    return [name for name in kinds(table) if name != "id"] + (["id"] if ids else [])
+    """The fields in the order of the sheet: what rows are called, the table's own, day rules and scope, notes.
+
+    The id is last, and in no template.
+    """
+    names = [name for name in kinds(table) if name not in ("id", "notes")]
+    shared = {item.name for item in fields(Scope)} if issubclass(BY_NAME[table], DayRule) else set()
+    ordered = sorted(names, key=lambda name: (name not in _FIRST, name in shared))
+    notes = ["notes"] if "notes" in kinds(table) else []
+    return ordered + notes + (["id"] if ids else [])
 
 
 def _write_guide(sheet: Worksheet, reader: Reader) -> None:

@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Any
 
 import openpyxl
+from openpyxl.cell.read_only import EMPTY_CELL
 
 from . import sayings
 from .archive import look_over
-from .grid import MOST_COLUMNS, Cell, Grid, Row
+from .grid import BLANK, Cell, Grid, Row
 from .merges import Merge, merges_in
 from .recognition import is_own
 from .report import BookFault, Place, Report
@@ -64,8 +65,11 @@ def _grid(book: Any, sheet: Any, report: Report) -> Grid:
 
 
 def _cells(sheet: Any) -> Iterator[tuple[Cell, ...]]:
-    for row in sheet.iter_rows(max_col=MOST_COLUMNS + 1):
-        yield tuple(_cell(cell) for cell in row)
+    for row in sheet.iter_rows():
+        width = len(row)
+        while width and row[width - 1].value is None:
+            width -= 1
+        yield tuple(BLANK if cell is EMPTY_CELL else _cell(cell) for cell in row[:width])
 
 
 def _cell(cell: Any) -> Cell:

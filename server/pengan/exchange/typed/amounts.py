@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from pengan.engine.message import Message
 from pengan.words.faults import WordsFault
-from pengan.words.figures import read_figure, write_figure
+from pengan.words.figures import read_figure
 from pengan.words.reader import Reader
 from pengan.words.units import Unit
 
@@ -96,5 +96,5 @@ def _figure(text: str, desk: Desk) -> Fraction:
     except WordsFault:
         raise CellFault(sayings.NOT_A_NUMBER(typed=text.strip()[:60])) from None
     if _LONE_GROUP.fullmatch(text.strip()) and figure >= 1000:
-        desk.note(sayings.THOUSANDS(typed=text.strip(), number=write_figure(figure, 0, desk.reader)))
+        desk.note(sayings.THOUSANDS(typed=text.strip(), number=str(int(figure))))
     return figure

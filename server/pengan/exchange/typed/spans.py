@@ -17,7 +17,7 @@ from .plain import shown
 
 _COLONS = re.compile(r"(\d{1,4}):(\d{2})(?::(\d{2}))?")
 _FIGURE = re.compile(r"[\d.,٫٬'’\s]+")
-_SPREADSHEET_DAY_ZERO = datetime(1899, 12, 30)  # ECMA-376 part 1, 18.17.4.1: serial 1 is 1900-01-01, with its leap day
+_SPREADSHEET_DAY_ZERO = datetime(1899, 12, 31)  # ECMA-376 part 1, 18.17.4.1: serial 1 is 1900-01-01
 
 
 def read_span(cell: Cell, desk: Desk) -> int:
