@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+
 from pengan.engine.check import RULES, violations
 from pengan.engine.plan.problem import Cabinet, Chain, Plan, Problem, ProgramLimit, SupplyNode
 
@@ -55,7 +56,9 @@ CASES: dict[str, list[tuple[Problem, Plan, Plan]]] = {
     "controller_current": [
         (a_problem(*TWO, cabinet=Cabinet("c1", max_current=499, gap=9)), plan((0,), (600,)), plan((0,), (599,))),
     ],
-    "program_flow": [(a_problem(*TWO, program=ProgramLimit("p", limit=150_000)), plan((600,), (0,)), plan((599,), (0,)))],
+    "program_flow": [
+        (a_problem(*TWO, program=ProgramLimit("p", limit=150_000)), plan((600,), (0,)), plan((599,), (0,)))
+    ],
     "program_open": [(a_problem(*TWO, program=ProgramLimit("p", max_open=1)), plan((0,), (600,)), plan((0,), (599,)))],
     "program_order": [(a_problem(*TWO, program=ProgramLimit("p", ordered=True)), plan((7,), (7,)), plan((7,), (6,)))],
     "apart": [(a_problem(*TWO, apart=1), plan((600,), (0,)), plan((599,), (0,)))],

@@ -6,6 +6,7 @@ import random
 from collections.abc import Iterator
 
 import pytest
+
 from pengan.engine.check import RULES, Violation, violations
 from pengan.engine.plan.problem import Cabinet, Chain, Plan, Problem, ProgramLimit, SupplyNode
 

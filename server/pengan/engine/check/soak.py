@@ -15,7 +15,7 @@ SKIPPED = saying("check.soak.skipped", "{station} would run a later cycle though
 
 
 def violations(problem: Problem, opened: Opened) -> Iterator[Violation]:
-    """Compares each cycle with the one before it. A cycle may be placed only if that one is. The subject is `turn/cycle`."""
+    """Compares each cycle with the one before it, which has to be placed as well. The subject is `turn/cycle`."""
     for chain, placed in zip(problem.chains, opened.by_chain, strict=True):
         station = problem.stations[chain.station]
         for place, one in enumerate(placed):

@@ -9,7 +9,7 @@ from ..message import Message
 
 @dataclass(frozen=True, slots=True)
 class Violation:
-    """One limit broken. `subject` is the key of what breaks it, `second` the first second of the night at which it does."""
+    """One limit broken: `subject` is the key of what breaks it, `second` the night's first second at which it does."""
 
     rule: str
     message: Message
