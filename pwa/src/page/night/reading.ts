@@ -3,20 +3,25 @@
 import type { SiteClock } from "../site/clock";
 import type { SiteDocument } from "../site/document";
 import { t } from "../words/catalogue";
-import { timeOfDay } from "../words/moments";
+import { exactTime, timeOfDay } from "../words/moments";
 import type { Message, Names } from "../words/say";
 import { say } from "../words/say";
 import type { ClosedSpan } from "./sheet";
 
-/** An instant on the site's wall; ¹ and ² tell the two passings of an hour that comes twice. */
+/** An instant on the site's wall, to the minute; ¹ and ² tell the two passings of an hour that comes twice. */
 export function timeAt(clock: SiteClock, instant: number): string {
   return timeOfDay(clock.wall(instant)) + clock.mark(instant);
+}
+
+/** The same to the second, where somebody wants to know exactly. */
+export function exactTimeAt(clock: SiteClock, instant: number): string {
+  return exactTime(clock.wall(instant)) + clock.mark(instant);
 }
 
 export function namesOf(night: { document: SiteDocument; clock: SiteClock }): Names {
   return {
     name: (kind, record) => night.document.nameOf(kind, record),
-    time: (instant) => timeAt(night.clock, instant),
+    time: (instant) => exactTimeAt(night.clock, instant),
   };
 }
 

@@ -54,7 +54,10 @@ export function hourTicks({ from, to }: Stretch, clock: SiteClock): Tick[] {
   return ticks;
 }
 
-/** Ticks whose labels stand at least `apart` pixels from each other and from whatever must stay clear. */
+/** Hour labels keep so far from the time it is now. */
+const CLEAR_PX = 34;
+
+/** Ticks whose labels stand at least `apart` pixels from each other; an hour that comes twice is labelled first. */
 export function labelled(
   ticks: readonly Tick[],
   x: (at: number) => number,
@@ -62,14 +65,14 @@ export function labelled(
   clear: readonly number[],
 ): Tick[] {
   const every = [1, 2, 3, 4, 6].find((hours) => spacing(ticks, x) * hours >= apart) ?? 6;
-  const taken: number[] = [];
-  return ticks.filter((tick) => {
-    const place = x(tick.at);
-    const onBeat = tick.wall.getUTCHours() % every === 0;
-    const free = [...clear, ...taken].every((other) => Math.abs(other - place) >= apart);
-    if (onBeat && free) taken.push(place);
-    return onBeat && free;
-  });
+  const taken: Tick[] = [];
+  const free = (tick: Tick) =>
+    clear.every((other) => Math.abs(other - x(tick.at)) >= CLEAR_PX) &&
+    taken.every((other) => Math.abs(x(other.at) - x(tick.at)) >= apart);
+  const doubled = ticks.filter((tick) => tick.mark !== "");
+  const onBeat = ticks.filter((tick) => tick.wall.getUTCHours() % every === 0);
+  for (const tick of [...doubled, ...onBeat]) if (free(tick)) taken.push(tick);
+  return taken.sort((a, b) => a.at - b.at);
 }
 
 function spacing(ticks: readonly Tick[], x: (at: number) => number): number {

@@ -2,8 +2,9 @@
  * Which supplies the night is drawn in. Every run stands in exactly one lane, the lanes in document order.
  *
  * We start at each source and walk down while all its water goes through one main with a limit of its own: that
- * main is what decides. Where the water parts, each branch is a lane, for there the limits work side by side.
- * Deeper mains stay inside their branch: more lanes than the eye can hold would show less, not more.
+ * main is what decides. Where the water parts, each branch is a lane if together they cannot ask for more than the
+ * supply above them gives. If they can, its limit is what they share and wait for, so it stays one lane: drawn
+ * apart, no lane would ever look full.
  */
 
 import type { NightSheet } from "../night/sheet";
@@ -36,8 +37,17 @@ function split(document: SiteDocument, node: string, used: ReadonlySet<string>):
   if (!used.has(node) && branches.length === 1) {
     return document.supplies.get(only)?.limitLpm ? split(document, only, used) : [whole(document, node)];
   }
+  if (shares(document, node, used.has(node), branches)) return [whole(document, node)];
   const own = used.has(node) ? [lane(document, node, [node])] : [];
   return [...own, ...branches.map((branch) => whole(document, branch))];
+}
+
+/** Whether the branches, with what hangs on the supply itself, can ask for more than it gives. */
+function shares(document: SiteDocument, node: string, direct: boolean, branches: readonly string[]): boolean {
+  const limit = document.supplies.get(node)?.limitLpm ?? Number.POSITIVE_INFINITY;
+  const wanted = branches.map((branch) => document.supplies.get(branch)?.limitLpm ?? Number.POSITIVE_INFINITY);
+  const together = wanted.reduce((sum, each) => sum + each, 0);
+  return direct ? Number.isFinite(limit) : together > limit;
 }
 
 function whole(document: SiteDocument, node: string): Lane {

@@ -2,10 +2,11 @@
 
 import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import { type LoadedNight, selected } from "../night/night";
+import { VolumeKey } from "../tonight/legend";
 import { catalogue, t } from "../words/catalogue";
 import { Axis } from "./axis-row";
 import { Blocks } from "./blocks";
-import { LaneGround } from "./lane-ground";
+import { LaneGround, LaneNames } from "./lane-ground";
 import { MissingBlocks } from "./missing-blocks";
 import { NowLine } from "./now-line";
 import { nearestBlock, nextKey } from "./pointing";
@@ -28,6 +29,7 @@ export function NightPicture({ night, instant, wide }: NightPictureProps) {
   return (
     <div class="picture" ref={box}>
       {scene ? <Drawing night={night} scene={scene} instant={instant} wide={wide} mirrored={mirrored} /> : null}
+      {scene ? <VolumeKey pxPerLitre={scene.pxPerLpm * scene.pxPerMinute} /> : null}
     </div>
   );
 }
@@ -53,8 +55,11 @@ interface DrawingProps extends NightPictureProps {
 function Drawing({ night, scene, instant, wide, mirrored }: DrawingProps) {
   const shown = instant !== null && instant >= scene.stretch.from && instant <= scene.stretch.to ? instant : null;
   return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
     <svg
       class="drawing"
+      role="group"
+      aria-label={t("The night as a picture: flow over time, each run a block whose area is its volume")}
       width={scene.width}
       height={scene.height}
       viewBox={`0 0 ${scene.width} ${scene.height}`}
@@ -63,17 +68,17 @@ function Drawing({ night, scene, instant, wide, mirrored }: DrawingProps) {
       }}
       onKeyDown={(event) => step(event, scene, mirrored)}
     >
-      <title>{t("The night as a picture: flow over time, each run a block whose area is its volume")}</title>
       {twilight(scene, night.clockData).map(({ piece, depth }) => (
         <rect key={`${piece.x}-${depth}`} class={`twilight-${depth}`} y={22} height={scene.height - 22} {...piece} />
       ))}
       <Axis scene={scene} clock={night.clock} instant={shown} />
       {scene.lanes.map((lane) => (
-        <LaneGround key={lane.lane.supply} lane={lane} scene={scene} night={night} wide={wide} mirrored={mirrored} />
+        <LaneGround key={lane.lane.supply} lane={lane} scene={scene} night={night} wide={wide} />
       ))}
       <Blocks scene={scene} night={night} instant={instant} wide={wide} mirrored={mirrored} />
       <MissingBlocks scene={scene} night={night} wide={wide} />
       <NowLine scene={scene} night={night} instant={shown} wide={wide} mirrored={mirrored} />
+      <LaneNames scene={scene} mirrored={mirrored} />
       <SelectedFrame scene={scene} night={night} wide={wide} mirrored={mirrored} />
     </svg>
   );

@@ -4,7 +4,8 @@ import { type NightSheet, type Run, runKey, type Shortfall } from "../night/shee
 import type { ClockData, SiteClock } from "../site/clock";
 import type { SiteDocument } from "../site/document";
 import { freeStretch, hourTicks, type Stretch, stretchOf, type Tick } from "./axis";
-import { above, type Lane, lanesOf } from "./lanes";
+import { closedIn, type LaneClosed } from "./closed";
+import { type Lane, lanesOf } from "./lanes";
 import type { Piece } from "./outline";
 import { type Item, type Step, stack } from "./shelves";
 
@@ -60,7 +61,12 @@ const NAME_PX = 26;
 const RIBBON_PX = 7;
 const BETWEEN_PX = 12;
 /** Height given to all limits together, and the most a litre a minute may take: small sites need no giants. */
-const ROOM = { wide: { all: 540, each: 0.74 }, narrow: { all: 210, each: 0.42 } };
+const ROOM = {
+  desk: { all: 460, each: 0.74 },
+  tablet: { all: 340, each: 0.6 },
+  phone: { all: 210, each: 0.42 },
+};
+const PHONE_PX = 560;
 
 export function sceneOf(document: SiteDocument, sheet: NightSheet, clock: SiteClock, frame: Frame): Scene {
   const stretch = stretchOf(sheet, clock);
@@ -71,16 +77,16 @@ export function sceneOf(document: SiteDocument, sheet: NightSheet, clock: SiteCl
   const stacked = lanes.map((lane) => stackLane(lane, sheet));
   const pxPerLpm = scaleOf(
     stacked.map((one) => one.limit),
-    frame.wide,
+    frame,
   );
-  const base = { sheet, document, x, pxPerLpm, free: freeStretch(sheet) };
+  const ribbonPx = RIBBON_PX + (frame.wide ? 8 : 2);
+  const base: Base = { sheet, document, x, pxPerLpm, stretch, ribbonPx, free: freeStretch(sheet) };
   const placed = placeLanes(lanes, stacked, base);
   return {
     ...base,
     width: frame.width,
     height: placed.height,
     pxPerMinute: pxPerS * 60,
-    stretch,
     ticks: hourTicks(stretch, clock),
     lanes: placed.lanes,
     blocks: placed.blocks,
@@ -95,6 +101,9 @@ interface Stacked {
 }
 
 interface Base {
+  stretch: Stretch;
+  /** Height kept for a ribbon and, at a desk, the name on it. */
+  ribbonPx: number;
   sheet: NightSheet;
   document: SiteDocument;
   free: Stretch;
@@ -115,8 +124,8 @@ function peak(runs: readonly Run[]): number {
   return Math.max(1, ...draws);
 }
 
-function scaleOf(limits: readonly number[], wide: boolean): number {
-  const room = wide ? ROOM.wide : ROOM.narrow;
+function scaleOf(limits: readonly number[], { wide, width }: Frame): number {
+  const room = wide ? ROOM.desk : width < PHONE_PX ? ROOM.phone : ROOM.tablet;
   return Math.min(
     room.each,
     room.all /
@@ -133,15 +142,15 @@ function placeLanes(lanes: readonly Lane[], stacked: readonly Stacked[], base: B
   const blocks: Block[] = [];
   lanes.forEach((lane, index) => {
     const { limit = 1, runs = [], steps = new Map<string, Step[]>() } = stacked[index] ?? {};
-    const spans = closedIn(lane, base);
-    const top = y + NAME_PX + (spans.some((span) => span.ribbon) ? RIBBON_PX + 2 : 0);
+    const closed = closedIn(lane, base.sheet.closed, base.document, base.stretch);
+    const top = y + NAME_PX + (closed.some.length > 0 ? base.ribbonPx : 0);
     const floor = top + limit * base.pxPerLpm;
     placed.push({
       lane,
       nameY: y + NAME_PX - 7,
       top,
       floor,
-      hatches: spans.map((span) => hatch(span, top, floor, base)),
+      hatches: hatchesOf(closed, top, floor, base),
     });
     for (const run of runs) {
       blocks.push({
@@ -172,28 +181,18 @@ function across(start: number, end: number, base: Base): { x: number; width: num
   return { x: Math.min(one, other), width: Math.abs(other - one) };
 }
 
-interface Span {
-  closure: string | null;
-  start: number;
-  end: number;
-  ribbon: boolean;
-}
-
-/** A closure of the lane's own supply, or of what feeds it, shuts the lane; one of a main inside it, only some stations. */
-function closedIn(lane: Lane, base: Base): Span[] {
-  const feeding = new Set(above(base.document, lane.supply));
-  const spans: Span[] = [];
-  for (const { closure, supply, whole, start, end } of base.sheet.closed) {
-    const shut = whole && (supply === null || feeding.has(supply));
-    if (shut || (supply === null ? !whole : lane.supplies.has(supply)))
-      spans.push({ closure, start, end, ribbon: !shut });
-  }
-  return spans;
-}
-
-function hatch(span: Span, top: number, floor: number, base: Base): Hatch {
-  const box = span.ribbon ? { y: top - RIBBON_PX - 2, height: RIBBON_PX } : { y: top, height: floor - top };
-  return { closure: span.closure, ribbon: span.ribbon, piece: { ...across(span.start, span.end, base), ...box } };
+function hatchesOf(closed: LaneClosed, top: number, floor: number, base: Base): Hatch[] {
+  const whole = closed.whole.map((span) => ({
+    closure: span.closure,
+    ribbon: false,
+    piece: { ...across(span.start, span.end, base), y: top, height: floor - top },
+  }));
+  const some = closed.some.map((span) => ({
+    closure: span.closure,
+    ribbon: true,
+    piece: { ...across(span.start, span.end, base), y: top - RIBBON_PX - 2, height: RIBBON_PX },
+  }));
+  return [...whole, ...some];
 }
 
 /** What did not fit stands past the end of the hours in which water may flow, true to size, as far as there is room. */

@@ -1,19 +1,27 @@
-/** Whose night this is, and the way to the nights before and after and to the reader's choices. */
+/** Whose night this is, and the way to the reader's choices. */
 
 import { useState } from "preact/hooks";
-import { ask, asked, type LoadedNight, TONIGHT, tonight } from "../night/night";
-import { catalogue, t } from "../words/catalogue";
-import { dayAfter, nightSpan, shortDay } from "../words/moments";
+import type { LoadedNight } from "../night/night";
+import { t } from "../words/catalogue";
+import { nightSpan } from "../words/moments";
 import { ChoicesPanel } from "./choices-panel";
 import { Mark } from "./mark";
 
-export function Header({ night }: { night: LoadedNight }) {
+interface HeaderProps {
+  night: LoadedNight;
+  /** What else has room in it. */
+  children: preact.ComponentChildren;
+}
+
+export function Header({ night, children }: HeaderProps) {
   const [open, setOpen] = useState(false);
   return (
     <header class="head">
       <Mark />
       <div class="head-names">
-        <h1 dir="auto">{night.document.name}</h1>
+        <h1>
+          <bdi>{night.document.name}</bdi>
+        </h1>
         <p>{nightSpan(night.sheet.night)}</p>
       </div>
       <button
@@ -25,53 +33,8 @@ export function Header({ night }: { night: LoadedNight }) {
       >
         {t("Settings")}
       </button>
-      {open ? <ChoicesPanel /> : null}
-      <NightSteps night={night} />
-    </header>
-  );
-}
-
-/** Nights that can be looked at: the one before tonight, and two weeks from tonight on. */
-const BEFORE = -1;
-const AFTER = 13;
-
-function NightSteps({ night }: { night: LoadedNight }) {
-  const [back, forward] = catalogue.value.direction === "rtl" ? ["→", "←"] : ["←", "→"];
-  const day = night.sheet.night;
-  const base = tonight.value || day;
-  const [previous, next] = [dayAfter(day, -1), dayAfter(day, 1)];
-  return (
-    <nav class="steps" aria-label={t("Nights")}>
-      <Step
-        to={previous}
-        off={previous < dayAfter(base, BEFORE)}
-        label={t("Night before, {date}", { date: shortDay(previous) })}
-      >
-        <span aria-hidden="true">{back}</span> {shortDay(previous)}
-      </Step>
-      {asked.value === TONIGHT ? null : (
-        <Step to={TONIGHT} off={false} label={t("Tonight")}>
-          {t("Tonight")}
-        </Step>
-      )}
-      <Step to={next} off={next > dayAfter(base, AFTER)} label={t("Night after, {date}", { date: shortDay(next) })}>
-        {shortDay(next)} <span aria-hidden="true">{forward}</span>
-      </Step>
-    </nav>
-  );
-}
-
-interface StepProps {
-  to: string;
-  off: boolean;
-  label: string;
-  children: preact.ComponentChildren;
-}
-
-function Step({ to, off, label, children }: StepProps) {
-  return (
-    <button type="button" class="button step" aria-label={label} disabled={off} onClick={() => ask(to)}>
       {children}
-    </button>
+      {open ? <ChoicesPanel /> : null}
+    </header>
   );
 }

@@ -22,7 +22,9 @@ export function MissingList({ night }: { night: LoadedNight }) {
             <li key={item.turn} class="row row-plain">
               <StationTag number={station?.number ?? item.station} />
               <span class="row-what">
-                <bdi class="row-name">{station?.name ?? ""}</bdi>
+                <span class="row-name">
+                  <bdi>{station?.name ?? ""}</bdi>
+                </span>
                 <span class="row-under">{sayFor(night, item.why)}</span>
               </span>
               <span class="row-end">

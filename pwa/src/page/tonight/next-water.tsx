@@ -45,7 +45,7 @@ function Next({ run, from, instant }: NextProps) {
       </h2>
       {wait === null ? null : <p class="next-wait">{t("in {duration}", { duration: minutesUntil(wait) })}</p>}
       <div class="next-when">
-        <p class="next-time" aria-label={timeAt(from.clock, run.start)}>
+        <p class="next-time">
           <bdi dir="ltr">
             {digits}
             {from.clock.mark(run.start)}

@@ -2,7 +2,7 @@
 
 import { inOrder } from "../night/moments";
 import type { LoadedNight } from "../night/night";
-import { sayFor, timeAt } from "../night/reading";
+import { exactTimeAt, sayFor } from "../night/reading";
 import { type Run, runKey } from "../night/sheet";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
@@ -13,6 +13,7 @@ export function NightTable({ night }: { night: LoadedNight }) {
   return (
     <details class="as-table">
       <summary>{t("The night as a table")}</summary>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reached by the keyboard */}
       <section class="table-scroll" aria-label={t("The night as a table")} tabIndex={0}>
         <table>
           <caption>{t("Runs of the night {dates}", { dates: nightSpan(night.sheet.night) })}</caption>
@@ -50,13 +51,11 @@ function TableRow({ night, run }: { night: LoadedNight; run: Run }) {
   const station = night.document.stations.get(run.station);
   return (
     <tr>
-      <td>{timeAt(night.clock, run.start)}</td>
-      <td>{timeAt(night.clock, run.end)}</td>
-      <th scope="row" dir="auto">
-        {night.document.nameOf("station", run.station)}
-      </th>
-      <td dir="auto">{station?.part ?? ""}</td>
-      <td dir="auto">{night.document.nameOf("supply", run.supply)}</td>
+      <td>{exactTimeAt(night.clock, run.start)}</td>
+      <td>{exactTimeAt(night.clock, run.end)}</td>
+      <th scope="row"><bdi>{night.document.nameOf("station", run.station)}</bdi></th>
+      <td><bdi>{station?.part ?? ""}</bdi></td>
+      <td><bdi>{night.document.nameOf("supply", run.supply)}</bdi></td>
       <td>{duration(run.end - run.start)}</td>
       <td>{flow(run.flow_lpm)}</td>
       <td>{volume(run.volume_l)}</td>

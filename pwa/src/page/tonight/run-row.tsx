@@ -67,7 +67,9 @@ function Row({ night, run, brass = false, lead, under, children }: RowProps) {
         <span class="row-lead">{lead}</span>
         <StationTag number={station?.number ?? run.station} brass={brass || chosen} />
         <span class="row-what">
-          <bdi class="row-name">{station?.name ?? ""}</bdi>
+          <span class="row-name">
+            <bdi>{station?.name ?? ""}</bdi>
+          </span>
           <span class="row-under">{under}</span>
         </span>
         <span class="row-end">{children}</span>

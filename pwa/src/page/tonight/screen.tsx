@@ -12,10 +12,12 @@ import { Legend } from "./legend";
 import { MissingList } from "./missing-list";
 import { NextWater } from "./next-water";
 import { NightTable } from "./night-table";
+import { NightSteps } from "./night-steps";
 import { Notices } from "./notices";
 import { RunLists } from "./run-lists";
 import { WhyPanel } from "./why-panel";
 
+const TABLET = "(min-width: 40rem)";
 const DESK = "(min-width: 60rem)";
 
 export function Screen() {
@@ -31,18 +33,22 @@ export function Screen() {
 
 function Night({ night }: { night: LoadedNight }) {
   const wide = useMedia(DESK);
+  const roomy = useMedia(TABLET);
   const instant = asked.value === TONIGHT ? now.value : null;
   return (
     <div class="page">
-      <Header night={night} />
+      <Header night={night}>{roomy ? <NightSteps night={night} /> : null}</Header>
       <main class="main">
+        <div class="picture-side">
         <div class="slab">
           <NextWater night={night} instant={instant} />
           <Legend night={night} />
           <NightPicture night={night} instant={instant} wide={wide} />
           <Finish night={night} />
+          {roomy ? null : <NightSteps night={night} />}
         </div>
         <WhyPanel night={night} />
+        </div>
         <div class="lists">
           <RunLists night={night} instant={instant} />
           <MissingList night={night} />

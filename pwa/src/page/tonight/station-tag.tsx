@@ -8,9 +8,9 @@ interface StationTagProps {
 
 export function StationTag({ number, brass = false, large = false }: StationTagProps) {
   return (
-    <span class={`tag${brass ? " tag-brass" : ""}${large ? " tag-large" : ""}`}>
+    <span dir="ltr" class={`tag${brass ? " tag-brass" : ""}${large ? " tag-large" : ""}`}>
       <span class="tag-hole" aria-hidden="true" />
-      <bdi dir="ltr">{number}</bdi>
+      {number}
     </span>
   );
 }

@@ -1,7 +1,7 @@
 /** Why a run stands where it stands: the earliest time each limit allows; the last decides. */
 
 import { type LoadedNight, selected } from "../night/night";
-import { sayFor, timeAt } from "../night/reading";
+import { exactTimeAt, sayFor } from "../night/reading";
 import { type Run, type Rung, runKey } from "../night/sheet";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
@@ -23,7 +23,7 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
       </div>
       <Facts night={night} run={run} />
       <div class="why-ladder">
-        <h2 id="why-title">{t("Why {time}", { time: timeAt(night.clock, run.start) })}</h2>
+        <h2 id="why-title">{t("Why {time}", { time: exactTimeAt(night.clock, run.start) })}</h2>
         <Ladder night={night} run={run} />
       </div>
     </section>
@@ -33,7 +33,7 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
 function Facts({ night, run }: { night: LoadedNight; run: Run }) {
   const hydrozone = night.document.stations.get(run.station)?.hydrozone;
   const facts: [string, string][] = [
-    [t("Runs"), t("{start}–{end}", { start: timeAt(night.clock, run.start), end: timeAt(night.clock, run.end) })],
+    [t("Runs"), t("{start}–{end}", { start: exactTimeAt(night.clock, run.start), end: exactTimeAt(night.clock, run.end) })],
     [t("Run time"), duration(run.end - run.start)],
     [t("Water"), t("{flow}, {volume}", { flow: flow(run.flow_lpm), volume: volume(run.volume_l) })],
     [t("Supply"), night.document.nameOf("supply", run.supply)],
@@ -88,11 +88,11 @@ function LadderRung({ night, rung, share, decides }: LadderRungProps) {
       <span class="rung-why">{sayFor(night, rung.why)}</span>
       <span class="rung-line" aria-hidden="true">
         <span class="rung-run" style={{ inlineSize: `${Math.round(Math.max(0, Math.min(1, share)) * 100)}%` }} />
-        <svg class="rung-bowl" viewBox="0 0 16 9">
+        <svg class="rung-bowl" viewBox="0 0 16 9" aria-hidden="true">
           <path d="M1 1H15A7 7 0 0 1 1 1Z" />
         </svg>
       </span>
-      <span class="rung-at">{timeAt(night.clock, rung.at)}</span>
+      <span class="rung-at">{exactTimeAt(night.clock, rung.at)}</span>
     </li>
   );
 }

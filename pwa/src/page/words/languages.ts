@@ -5,12 +5,14 @@ import { type Catalogue, catalogue } from "./catalogue";
 import { language } from "./reader";
 
 const FOLDER = "../../../generated/catalogues/";
-const files = import.meta.glob<Catalogue>("../../../generated/catalogues/*.json", { import: "default" });
+const files = import.meta.glob<Catalogue>(
+  ["../../../generated/catalogues/*.json", "!../../../generated/catalogues/units.json"],
+  { import: "default" },
+);
 
 /** Tags of all languages, English first. The made-up ones, for tests, come last. */
 export const known: readonly string[] = Object.keys(files)
   .map((path) => path.slice(FOLDER.length, -".json".length))
-  .filter((tag) => tag !== "units")
   .sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
 
 /** Languages people choose among; the made-up ones are reached by the page's address. */

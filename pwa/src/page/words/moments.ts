@@ -21,11 +21,22 @@ function cycle(): Intl.DateTimeFormatOptions {
 
 function clock(fine: boolean): Intl.DateTimeFormat {
   const seconds = fine ? ({ second: "2-digit" } as const) : {};
-  return new Intl.DateTimeFormat(locale.value, { hour: "numeric", minute: "2-digit", ...seconds, ...cycle(), ...ZONE });
+  return new Intl.DateTimeFormat(locale.value, { ...hour(), minute: "2-digit", ...seconds, ...ZONE });
+}
+
+/** Two digits in a 24-hour clock, so that times stand in line like a departure board. */
+function hour(): Intl.DateTimeFormatOptions {
+  const usual = new Intl.DateTimeFormat(locale.value, { hour: "numeric", ...cycle() }).resolvedOptions();
+  return { hour: usual.hour12 ? "numeric" : "2-digit", ...cycle() };
 }
 
 /** A time of day: `23:42`, or `11:42 PM` where the reader or their language has it so. */
 export function timeOfDay(wall: Date): string {
+  return clock(false).format(wall);
+}
+
+/** The same with its seconds, where they are not zero. */
+export function exactTime(wall: Date): string {
   return clock(wall.getUTCSeconds() !== 0).format(wall);
 }
 
@@ -36,7 +47,7 @@ export function timeParts(wall: Date): ClockParts {
 
 /** The hour alone, for an axis: `23`, or `11` and `PM`. */
 export function hourParts(wall: Date): ClockParts {
-  return split(new Intl.DateTimeFormat(locale.value, { hour: "numeric", ...cycle(), ...ZONE }).formatToParts(wall));
+  return split(new Intl.DateTimeFormat(locale.value, { ...hour(), ...ZONE }).formatToParts(wall));
 }
 
 function split(parts: Intl.DateTimeFormatPart[]): ClockParts {
@@ -79,7 +90,7 @@ export function clockField(text: string): string {
   const sun = SUN.exec(text);
   if (sun) return sunField(sun);
   const [hour = 0, minute = 0, second = 0] = text.split(":").map(Number);
-  return timeOfDay(new Date(Date.UTC(2000, 0, 1, hour % 24, minute, second)));
+  return exactTime(new Date(Date.UTC(2000, 0, 1, hour % 24, minute, second)));
 }
 
 function sunField([, event, sign, hour, minute]: RegExpExecArray): string {
