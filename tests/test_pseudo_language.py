@@ -1,0 +1,179 @@
+"""Runs every command in a made-up language and finds any text that escaped translation.
+
+In `en-XA` every translated letter carries an accent, so a plain Latin word that nobody typed was never translated.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+import pytest
+from babel import Locale
+from click.testing import CliRunner
+
+import builders as made
+from pengan.cli import main
+from pengan.engine.document.tables import TABLES
+from pengan.words.languages import ACCENTED
+from pengan.words.units import QUANTITIES
+
+PLAIN_WORD = re.compile(r"(?<![\w-])[A-Za-z]{3,}(?![\w-])")
+
+DATA = made.a_document_data(
+    site=made.a_site(name="Zzgrounds", zone="Europe/Lisbon"),
+    supplies=[
+        made.a_supply("src", name="Zzwell", limit_lpm=100, lead_s=120, water="reclaimed"),
+        made.a_supply("main", name="Zzmain", fed_by="src", water="reclaimed"),
+    ],
+    controllers=[made.a_controller("cab", name="Zzcabinet", max_open=1)],
+    stations=[
+        made.a_station(f"s{n}", number=f"Z{n}", name=f"Zzbed{n}", part="Zzpart", supply="main", controller="cab",
+                       flow_lpm=40 * n)
+        for n in (1, 2, 3)
+    ],
+    programs=[made.a_program("p1", name="Zzprogram", letter="Z", start="21:00")],
+    turns=[
+        made.a_turn("p1", "s1", run_s=1800, cycles=2, soak_s=600), made.a_turn("p1", "s2", run_s=3600),
+        made.a_turn("p1", "s3", run_s=3600),
+    ],
+    windows=[made.a_window("w1", name="Zzwindow", opens="21:30", closes="02:30")],
+    closures=[made.a_closure("k1", name="Zzclosure", starts="22:00", ends="22:30")],
+)  # fmt: skip
+BROKEN = {"format": 1, "records": [{"table": "site", "id": "s"}, {"table": "zz", "id": "?"}, 7]}
+
+
+@dataclass(frozen=True)
+class Folder:
+    """Where the commands of a test find their files."""
+
+    path: Path
+
+    def file(self, name: str, content: object) -> str:
+        """A file of JSON."""
+        target = self.path / name
+        target.write_text(json.dumps(content), encoding="utf-8")
+        return str(target)
+
+    @property
+    def site(self) -> str:
+        """A document that has a clock change, a closure, reclaimed water and a station too large for its source."""
+        return self.file("zz.json", DATA)
+
+    @property
+    def broken(self) -> str:
+        """No document at all."""
+        return self.file("zzbroken.json", BROKEN)
+
+
+BACK, PLAIN = "2026-10-24", "2026-11-25"
+CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
+    "ahead": [lambda f: [f.site, "--date", BACK, "--days", "3", "--now", f"{BACK}T12:30"]],
+    "check": [lambda f: [f.site], lambda f: [f.broken], lambda f: [f.site + "x"]],
+    "clock": [lambda f: [f.site, "--now", f"{BACK}T12:30"], lambda f: [f.broken]],
+    "import": [
+        lambda f: [str(f.path / "no.xlsx")],
+        lambda f: [f.site],
+        lambda f: [_book(f), "--dry-run"],
+    ],
+    "night": [
+        lambda f: [f.site, "--date", BACK, "--now", f"{BACK}T22:40", "--effort", "1"],
+        lambda f: [f.site, "--date", PLAIN, "--now", f"{PLAIN}T23:10", "--effort", "1", "--hours", "12"],
+        lambda f: [f.site, "--date", "2026-02-30"],
+        lambda f: [f.site, "--date", "3026-02-03"],
+        lambda f: [f.site, "--now", "soon"],
+        lambda f: [f.site, "--before", f.site],
+        lambda f: [f.site, "--effort", "0"],
+        lambda f: [f.site, "--units", "cubits"],
+        lambda f: [f.site, "--dat"],
+        lambda f: [f.broken],
+        lambda f: [f.site + "x"],
+        lambda f: [str(f.path)],
+        lambda f: [],
+        lambda f: [f.site, f.site],
+    ],
+    "schema": [lambda f: ["zz"]],
+    "serve": [lambda f: ["--port", "0"], lambda f: ["--port"]],
+    "template": [lambda f: [str(f.path / "zz.doc")], lambda f: [str(f.path / "zznew.xlsx")]],
+    "why": [
+        lambda f: [f.site, "Z1", "--date", BACK, "--effort", "1"],
+        lambda f: [f.site, "Zzbed3", "--date", PLAIN, "--effort", "1"],
+        lambda f: [f.site, "nowhere"],
+    ],
+}  # fmt: skip
+
+
+def _book(folder: Folder) -> str:
+    """An empty book, as the template command writes it."""
+    target = folder.path / "zzbook.xlsx"
+    if not target.exists():
+        CliRunner().invoke(main, ["template", str(target)])
+    return str(target)
+
+
+def _commands() -> list[str]:
+    return main.list_commands(click.Context(main))  # type: ignore[attr-defined]
+
+
+def test_every_command_is_called_here() -> None:
+    assert sorted(CALLS) == _commands()
+
+
+@pytest.mark.parametrize("call", [None, *sorted(CALLS)])
+def test_no_text_of_the_help_escapes(call: str | None) -> None:
+    output = _run([*([call] if call else []), "--help"])
+    assert list(_escaped(output, _named_by_us())) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "call"), [(name, call) for name, calls in sorted(CALLS.items()) for call in range(len(calls))]
+)
+def test_no_text_of_a_command_escapes(name: str, call: int, tmp_path: Path) -> None:
+    folder = Folder(tmp_path)
+    arguments = CALLS[name][call](folder)
+    output = _run([name, *arguments])
+    assert "⟦" in output
+    assert list(_escaped(output, {*_named_by_us(), *arguments, *_words(str(tmp_path))})) == []
+
+
+def test_text_that_was_not_translated_is_found() -> None:
+    assert list(_escaped("⟦Ñíğĥţ ~⟧ Zzbed1 tonight 23:42", {"Zzbed1"})) == ["tonight"]
+
+
+def _run(arguments: list[str]) -> str:
+    result = CliRunner().invoke(main, arguments, env={"PENGAN_LANGUAGE": ACCENTED, "PENGAN_PORT": None})
+    if result.exception and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result.output
+
+
+def _escaped(output: str, known: set[str]) -> Iterator[str]:
+    """The plain words nobody typed: not a name of ours, of the document, or of CLDR's calendar."""
+    allowed = {word for text in known for word in _words(text)} | _cldr_words()
+    return (word for word in PLAIN_WORD.findall(output) if word not in allowed and not word.startswith("Zz"))
+
+
+def _words(text: str) -> list[str]:
+    return re.findall(r"[A-Za-z]+", text)
+
+
+def _named_by_us() -> set[str]:
+    """Words that are the same in every language: commands, options and their choices, tables and fields, zones."""
+    named = {"pengan", "Europe/Lisbon", "UTC", "JSON", "metric us imperial", "document sheet", "PENGAN_"}
+    for command in (main, *(main.get_command(click.Context(main), name) for name in _commands())):  # type: ignore[attr-defined]
+        named |= {str(command.name), *(option for param in command.params for option in param.opts)}
+    for table in TABLES:
+        named |= {table.table, *table.__dataclass_fields__}
+    return named | set(QUANTITIES)
+
+
+def _cldr_words() -> set[str]:
+    """Made-up languages borrow CLDR's months, days, halves of the day and the word that ends a list."""
+    locale = Locale("en")
+    names = [locale.months, locale.days]
+    found = {name for table in names for width in table["format"].values() for name in width.values()}
+    return {word for name in found for word in _words(name)} | {"AM", "PM", "and"}
