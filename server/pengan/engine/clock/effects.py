@@ -114,7 +114,7 @@ class _Looking:
                 if self.is_touched(opens):
                     what = OPENS_MISSING if forward else WINDOW_TWICE
                     yield what(window=window.id, edge_clock=_clock_text(opens))
-                if self.is_touched(closes):
+                if self.is_touched(closes, ends=True):
                     what = CLOSES_MISSING if forward else WINDOW_TWICE
                     yield what(window=window.id, edge_clock=_clock_text(closes))
 
@@ -125,7 +125,7 @@ class _Looking:
                 if self.is_touched(starts):
                     what = CLOSED_MISSING if forward else CLOSED_TWICE
                     yield what(closure=closure.id, edge_clock=_clock_text(starts))
-                if self.is_touched(ends):
+                if self.is_touched(ends, ends=True):
                     what = FREED_MISSING if forward else FREED_TWICE
                     yield what(closure=closure.id, edge_clock=_clock_text(ends))
 
@@ -144,10 +144,10 @@ class _Looking:
             if real_s != usual_s:
                 yield CLOSURE_LASTS(closure=closure.id, night_s=real_s, usual_s=usual_s)
 
-    def is_touched(self, edge: Edge) -> bool:
-        """Whether a wall time is missing, or comes twice."""
-        walls = sorted((self.change.at + self.change.before_s, self.change.at + self.change.after_s))
-        return edge.is_wall and walls[0] <= edge.seconds < walls[1]
+    def is_touched(self, edge: Edge, *, ends: bool = False) -> bool:
+        """Whether a wall time is missing, or comes twice. A span that ends just where a gap begins misses nothing."""
+        first, last = sorted((self.change.at + self.change.before_s, self.change.at + self.change.after_s))
+        return edge.is_wall and first + ends <= edge.seconds < last
 
 
 def _by_id(records: Iterable[AnyRecord]) -> list[AnyRecord]:
