@@ -29,7 +29,8 @@ def night(file: str, day: str | None, now: str | None, before: str | None, effor
 
 
 def _sheet(path: str) -> NightSheet:
+    data = open_data(path)
     try:
-        return sheet_from_json(open_data(path))
-    except (KeyError, TypeError, ValueError):
+        return sheet_from_json(data if isinstance(data, dict) else {})
+    except (AttributeError, KeyError, TypeError, ValueError):
         raise stopped(_("{path} is not a night sheet. pengan night --json writes one.", path=path)) from None
