@@ -53,7 +53,7 @@ class SiteClock:
         """What the wall reads at an instant, as a naive datetime."""
         return self.timeline.wall(instant)
 
-    def instant(self, wall: datetime, policy: Policy = Policy.COMPATIBLE) -> Instant:
+    def instant(self, wall: datetime, policy: Policy) -> Instant:
         """The instant a wall time means under a policy."""
         return instant_of(self.timeline, wall, policy)
 
