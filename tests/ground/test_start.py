@@ -84,10 +84,20 @@ def test_a_taken_port_is_said_in_one_line(tmp_path: Path) -> None:
     assert f"Port {port} is taken by another program." in one_line(done)
 
 
-def test_a_setting_that_cannot_be_read_is_said_in_one_line(tmp_path: Path) -> None:
-    command = [str(program("python")), "-m", "pengan", "serve"]
-    done = run(command, ROOT, {"PENGAN_DATA": str(tmp_path), "PENGAN_EFFORT": "much"})
-    assert "PENGAN_EFFORT" in one_line(done)
+@pytest.mark.parametrize(
+    ("setting", "value", "said"),
+    [
+        ("PENGAN_EFFORT", "much", "PENGAN_EFFORT"),
+        ("PENGAN_DATABASE", "nonsense", "The database cannot be used"),
+        ("PENGAN_DATABASE", "postgresql+psycopg://nobody@127.0.0.1:9/none", "The database cannot be used"),
+        ("PENGAN_FIRST_DOCUMENT", "README.md", "README.md cannot be loaded as the first site."),
+    ],
+)
+def test_a_setting_that_cannot_be_used_is_said_in_one_line(
+    setting: str, value: str, said: str, tmp_path: Path, free_port: int
+) -> None:
+    command = [str(program("python")), "-m", "pengan", "serve", "--port", str(free_port)]
+    assert said in one_line(run(command, ROOT, {"PENGAN_DATA": str(tmp_path), setting: value}))
 
 
 def test_a_second_start_answers_within_three_seconds(tmp_path: Path, free_port: int) -> None:

@@ -28,7 +28,7 @@ def serve(port: int) -> None:
     from granian.constants import Interfaces
     from granian.log import LogLevels
 
-    _check_settings()
+    _check_app()
     _check_free(port)
     os.environ["PENGAN_PORT"] = str(port)
     Granian(
@@ -64,13 +64,30 @@ def _tell_when_answered(port: int, line: str) -> None:
         time.sleep(PAUSE_S)
 
 
-def _check_settings() -> None:
+def _check_app() -> None:
+    """Make the app once before anything serves, so that what is wrong with the settings is one line."""
+    from sqlalchemy.exc import SQLAlchemyError
+
+    from pengan.engine.document.fault import DocumentFaults
+    from pengan.web.app import create_app
     from pengan.web.settings import settings_from
 
     try:
-        settings_from(os.environ)
+        settings = settings_from(os.environ)
     except ValueError as fault:
         raise click.ClickException(str(fault)) from fault
+    try:
+        create_app(settings)
+    except (SQLAlchemyError, ImportError) as fault:
+        reason = str(fault).splitlines()[0]
+        raise click.ClickException(_("The database cannot be used: {reason}", reason=reason)) from fault
+    except OSError as fault:
+        raise click.FileError(str(fault.filename), fault.strerror) from fault
+    except (DocumentFaults, ValueError) as fault:
+        path = str(settings.first_document)
+        raise click.ClickException(
+            _("{path} cannot be loaded as the first site. pengan check {path} tells why.", path=path)
+        ) from fault
 
 
 def _check_free(port: int) -> None:
