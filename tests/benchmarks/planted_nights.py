@@ -52,7 +52,7 @@ def show() -> None:
 
 
 def _nights(stations: int, kind: str) -> list[Planted]:
-    """The nights of one row. Three sources have three times the stations, up to 5,000, so that each is as large as one."""
+    """The nights of one row. Three sources: three times the stations, up to 5,000, so that each is as large."""
     if kind == "three sources":
         return [planted(min(3 * stations, 5000), seed, sources=3) for seed in SEEDS[stations]]
     return [planted(stations, seed, closures=kind == "closures") for seed in SEEDS[stations]]

@@ -61,7 +61,7 @@ class Sketch:
         station = len(self.stations)
         self.stations.append(f"n{station:05d}")
         last = self.length if deadline is None else deadline
-        key = f"t{station:05d}"
+        key = f"t{len(self.chains):05d}"
         self.chains.append(
             Chain(
                 key, station, supply, controller, program, flow, current, cycles, soak, rank, release, last, calendar,

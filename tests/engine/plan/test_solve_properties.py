@@ -76,8 +76,8 @@ def test_more_effort_never_gives_a_worse_plan(problem: Problem) -> None:
 @settings(kept_on, max_examples=100)
 @given(nights())
 def test_starting_from_an_order_is_never_worse_than_that_order_alone(problem: Problem) -> None:
-    order = solve(problem, 1).order
-    assert standing(problem, solve(problem, EFFORT, order)) <= standing(problem, solve(problem, 1, order))
+    before = Before(solve(problem, 1).order)
+    assert standing(problem, solve(problem, EFFORT, before)) <= standing(problem, solve(problem, 1, before))
 
 
 @settings(kept_on, max_examples=100)
@@ -85,7 +85,7 @@ def test_starting_from_an_order_is_never_worse_than_that_order_alone(problem: Pr
 def test_an_order_that_names_strangers_and_leaves_chains_out_still_starts_a_search(problem: Problem) -> None:
     """After an edit some chains of the old order are gone and others are new."""
     old = ("gone", *(chain.key for chain in problem.chains[1::2]), "gone too")
-    assert violations(problem, solve(problem, 2, old)) == ()
+    assert violations(problem, solve(problem, 2, Before(old))) == ()
 
 
 @settings(kept_on, max_examples=100)
