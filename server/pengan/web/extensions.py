@@ -11,7 +11,7 @@ from flask_smorest import Api
 from sqlalchemy.orm import Session
 from werkzeug.exceptions import HTTPException
 
-from pengan.engine.clock.zones import Instant
+from pengan.engine.clock.instants import Instant
 
 from .database import Database
 from .problems import http_problem

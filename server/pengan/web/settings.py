@@ -23,7 +23,8 @@ class Settings:
     database: str = _setting(
         "PENGAN_DATABASE",
         "",
-        "Where the sites are kept: an SQLAlchemy URL, SQLite or PostgreSQL. Empty: `pengan.sqlite3` in the data folder.",
+        "Where the sites are kept: an SQLAlchemy URL, SQLite or PostgreSQL. "
+        "Empty: the file `pengan.sqlite3` in the data folder.",
     )
     data: Path = _setting("PENGAN_DATA", Path("data"), "Folder for what the server writes. Made when it is missing.")
     first_document: Path = _setting(

@@ -12,8 +12,12 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from pengan.engine import ENGINE_VERSION
-from pengan.engine.clock.nights import night_at
-from pengan.engine.clock.zones import Instant, clock_of
+from pengan.engine.clock.instants import Instant
+from pengan.engine.clock.nights import night_at, night_on
+from pengan.engine.clock.rules import Change
+from pengan.engine.clock.sun import place_of
+from pengan.engine.clock.times import moment_on
+from pengan.engine.clock.zones import clock_of
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.sheet_json import dumps, sheet_from_json
@@ -36,6 +40,19 @@ class WrittenSheet:
     body: str
 
 
+@dataclass(frozen=True, slots=True)
+class NightClock:
+    """What the site's wall shows over one night, and when the light goes and comes; None where the sun does neither."""
+
+    night: str
+    starts: Instant
+    ends: Instant
+    offset_s: int
+    changes: tuple[Change, ...]
+    sunset: Instant | None
+    sunrise: Instant | None
+
+
 def sheet_of(session: Session, site: str, night: date | None, now: Instant, effort: int | None) -> WrittenSheet:
     """The sheet of one night (None: the one that `now` falls in on the site's clock), stored or worked out and stored.
 
@@ -49,6 +66,23 @@ def sheet_of(session: Session, site: str, night: date | None, now: Instant, effo
         sheet = plan_night(found.document, wanted, effort=effort, before=_before(session, found, wanted))
         stored = _keep(session, found, wanted, dumps(sheet))
     return WrittenSheet(wanted, found.revision, stored)
+
+
+def clock_over(session: Session, site: str, night: date | None, now: Instant) -> NightClock:
+    """The site's clock over one night (None: the one that `now` falls in). Raises `Problem` as `sheet_of` does."""
+    record = document_of(session, site).document.site
+    clock, place = clock_of(record), place_of(record)
+    tonight = night_at(clock, now).date
+    wanted = night_on(clock, _within_reach(night or tonight, tonight))
+    return NightClock(
+        night=wanted.date.isoformat(),
+        starts=wanted.starts,
+        ends=wanted.ends,
+        offset_s=clock.offset(wanted.starts),
+        changes=clock.changes(wanted.starts, wanted.ends),
+        sunset=moment_on("sunset", wanted.date, clock, place) if place else None,
+        sunrise=moment_on("sunrise", wanted.date + timedelta(1), clock, place) if place else None,
+    )
 
 
 def _within_reach(night: date, tonight: date) -> date:

@@ -11,7 +11,8 @@ from flask_smorest import Blueprint
 from ..answers import json_answer
 from ..extensions import now, session, shared
 from ..problems import Problem, no_such_night
-from .operations import sheet_of
+from .operations import NightClock, clock_over, sheet_of
+from .schemas import NightClockSchema
 
 TONIGHT = "tonight"
 nights = Blueprint("nights", __name__, url_prefix="/api/sites/<site_id>/nights", description="Night sheets")
@@ -26,6 +27,16 @@ class Night(MethodView):
         """The sheet of a night: `tonight`, or the date on which its noon falls, as `YYYY-MM-DD`."""
         sheet = sheet_of(session(), site_id, _date(night), now(), shared().settings.effort)
         return json_answer(sheet.body)
+
+
+@nights.route("/<night>/clock")
+class Clock(MethodView):
+    """The site's clock over one night."""
+
+    @nights.response(200, NightClockSchema)
+    def get(self, site_id: str, night: str) -> NightClock:
+        """What a reader of the sheet needs to write its instants as the wall shows them, and when the light changes."""
+        return clock_over(session(), site_id, _date(night), now())
 
 
 def _date(night: str) -> date | None:

@@ -1,0 +1,58 @@
+"""Settings: each has a name, a default and a word of explanation; a wrong one is named."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from pengan.web.settings import Settings, settings_from
+
+
+def test_without_an_environment_everything_has_a_default() -> None:
+    assert settings_from({}) == Settings()
+    assert Settings().database_url.startswith("sqlite:////")
+
+
+def test_every_setting_is_read_from_its_name() -> None:
+    given = settings_from(
+        {
+            "PENGAN_DATABASE": "postgresql+psycopg://somewhere/pengan",
+            "PENGAN_DATA": "elsewhere",
+            "PENGAN_FIRST_DOCUMENT": "site.json",
+            "PENGAN_APP": "built",
+            "PENGAN_NOW": "2026-10-24T23:30:00+01:00",
+            "PENGAN_EFFORT": "12",
+        }
+    )
+    assert given == Settings(
+        database="postgresql+psycopg://somewhere/pengan",
+        data=Path("elsewhere"),
+        first_document=Path("site.json"),
+        app=Path("built"),
+        now=datetime(2026, 10, 24, 22, 30, tzinfo=UTC),
+        effort=12,
+    )
+    assert given.database_url == "postgresql+psycopg://somewhere/pengan"
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("PENGAN_NOW", "tonight"),
+        ("PENGAN_NOW", "2026-10-24T23:30:00"),
+        ("PENGAN_EFFORT", "0"),
+        ("PENGAN_EFFORT", "much"),
+    ],
+)
+def test_a_setting_that_cannot_be_read_is_named(name: str, text: str) -> None:
+    with pytest.raises(ValueError, match=name):
+        settings_from({name: text})
+
+
+def test_every_setting_says_what_it_is_for() -> None:
+    told = [(item.metadata["name"], item.metadata["help"]) for item in fields(Settings)]
+    assert all(name.startswith("PENGAN_") and len(text) > 20 for name, text in told)
+    assert len({name for name, _ in told}) == len(told)
