@@ -28,8 +28,8 @@ def serve(port: int) -> None:
     from granian.constants import Interfaces
     from granian.log import LogLevels
 
-    _check_app()
     _check_free(port)
+    _check_app()
     os.environ["PENGAN_PORT"] = str(port)
     Granian(
         f"{__name__}:app",
