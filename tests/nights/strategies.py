@@ -33,8 +33,9 @@ def nights(draw: st.DrawFn, most_chains: int = 8, plain: bool = False) -> Proble
         sketch.program(limit, draw(st.none() | st.integers(1, 3)), draw(st.booleans()))
     for _ in range(draw(st.integers(0, 2))):
         sketch.calendar(_closed(draw(st.lists(_holes(), min_size=1, max_size=3))))
+    late = frozenset() if plain else draw(st.frozensets(st.integers(0, len(sketch.programs) - 1)))
     for _ in range(draw(st.integers(1, most_chains))):
-        draw(_chain(sketch, plain))
+        draw(_chain(sketch, plain, late))
     pair = st.tuples(*[st.integers(0, len(sketch.stations) - 1)] * 2).filter(lambda two: two[0] != two[1])
     sketch.pairs = draw(st.lists(pair, max_size=2)) if len(sketch.stations) > 1 else []
     return sketch.freeze()
@@ -49,8 +50,8 @@ def _closed(holes: list[Span]) -> tuple[Span, ...]:
 
 
 @st.composite
-def _chain(draw: st.DrawFn, sketch: Sketch, plain: bool) -> None:
-    """Add a chain; now and then a second turn of a station that has one."""
+def _chain(draw: st.DrawFn, sketch: Sketch, plain: bool, late: frozenset[int]) -> None:
+    """Add a chain, late where its program is; now and then a second turn of a station that has one."""
     release = 0 if plain else draw(st.sampled_from((0, 0, 0, 600, 3601)))
     station = sketch.chain(
         supply=draw(st.integers(0, len(sketch.supplies) - 1)),
@@ -66,11 +67,11 @@ def _chain(draw: st.DrawFn, sketch: Sketch, plain: bool) -> None:
         calendar=draw(st.integers(0, len(sketch.calendars) - 1)),
         fixed=None if plain else draw(st.none() | st.none() | st.integers(release, LENGTH_S - 2000)),
     )
-    late = not plain and draw(st.integers(0, 5)) == 0
     if station and draw(st.integers(0, 5)) == 0:
         sketch.stations.pop()
         station -= 1
-    sketch.chains[-1] = replace(sketch.chains[-1], station=station, late=late)
+    added = sketch.chains[-1]
+    sketch.chains[-1] = replace(added, station=station, late=added.program in late and added.fixed is None)
 
 
 @st.composite
