@@ -127,7 +127,8 @@ def test_what_is_no_clock_time_is_a_fault(tmp_path: Path, cell: Any) -> None:
 @pytest.mark.parametrize(
     ("language", "cell", "day"),
     [
-        ("en", date(2026, 11, 25), "2026-11-25"), ("en", "2026-11-25", "2026-11-25"), ("en", "25/11/2026", "2026-11-25"),
+        ("en", date(2026, 11, 25), "2026-11-25"), ("en", "2026-11-25", "2026-11-25"),
+        ("en", "25/11/2026", "2026-11-25"),
         ("en", "11/25/2026", "2026-11-25"), ("en", "Nov 25, 2026", "2026-11-25"), ("es", "3/4/2026", "2026-04-03"),
         ("es", "3 de abril de 2026", "2026-04-03"), ("es", "03.04.26", "2026-04-03"), ("en", "4/4/2026", "2026-04-04"),
         ("en-US", "3/4/2026", "2026-03-04"), ("en-GB", "3/4/2026", "2026-04-03"),
@@ -271,7 +272,11 @@ def test_a_station_number_that_became_a_date_is_a_fault(tmp_path: Path) -> None:
 
 
 def test_a_closure_that_ends_on_a_date_includes_that_day(tmp_path: Path) -> None:
-    closures = [["Name", "Starts on", "Ends on"], ["Works", "2026-05-01", "2026-05-03"], ["Match", "2026-06-01 14:00", datetime(2026, 6, 1, 18)]]  # fmt: skip
+    closures = [
+        ["Name", "Starts on", "Ends on"],
+        ["Works", "2026-05-01", "2026-05-03"],
+        ["Match", "2026-06-01 14:00", datetime(2026, 6, 1, 18)],
+    ]
     result = imported(tmp_path, sound(Closures=closures))
     assert faults(result) == []
     spans = [(closure["starts_on"], closure["ends_on"]) for closure in records(result, "closures")]

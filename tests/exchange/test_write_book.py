@@ -7,9 +7,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from exchange.made_books import faults, imported, notices, sound
+from pengan.engine.document.document import Document
 from pengan.engine.document.read import read_document
 from pengan.engine.document.tables import TABLES
 from pengan.engine.document.write import write_document
@@ -17,6 +20,7 @@ from pengan.exchange.import_book import import_book
 from pengan.exchange.write_book import write_book, write_template
 from pengan.words import languages
 from pengan.words.reader import UNIT_SETS
+from valid_documents import documents
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "site.json"
 
@@ -78,3 +82,28 @@ def test_a_template_has_every_sheet_with_headings_notes_and_lists(tmp_path: Path
 def test_an_empty_template_lacks_nothing_but_the_site(tmp_path: Path) -> None:
     write_template(tmp_path / "empty.xlsx", "en", "us")
     assert faults(import_book(tmp_path / "empty.xlsx")) == [("fault.no_site", None, "")]
+
+
+@settings(max_examples=25)
+@given(data=documents(), language=st.sampled_from(languages.shipped()), units=st.sampled_from(UNIT_SETS))
+def test_any_valid_document_comes_back_from_its_book(
+    tmp_path_factory: pytest.TempPathFactory, data: dict[str, Any], language: str, units: str
+) -> None:
+    """But for space around names, the order of weekdays, and what lies beyond the ninth digit."""
+    document = read_document(data)
+    path = tmp_path_factory.mktemp("any") / "book.xlsx"
+    write_book(document, path, language, units)
+    result = import_book(path, language, units)
+    assert faults(result) == []
+    assert _plain(read_document(result.data)) == _plain(document)
+
+
+def _plain(document: Document) -> list[dict[str, Any]]:
+    records: Any = write_document(document)["records"]
+    return [{name: _plain_value(name, value) for name, value in record.items()} for record in records]
+
+
+def _plain_value(name: str, value: Any) -> Any:
+    if name == "weekdays":
+        return sorted(value.split(","))
+    return float(f"{value:.9g}") if isinstance(value, float) else value.strip() if isinstance(value, str) else value

@@ -12,7 +12,7 @@ from pengan.words.reader import Reader
 
 from .entries import Entry
 from .headings import Table
-from .measures import column_unit
+from .measures import base_unit, column_unit
 from .naming import kinds, title
 from .references import Directory
 from .typed.weekdays import WEEKDAYS, short_names
@@ -78,7 +78,7 @@ class Writing:
 
     def _figure(self, kind: Kind, name: str, value: int | float) -> int | float:
         unit = column_unit(kind, name, self.reader)
-        if unit is None:
+        if unit is None or unit is base_unit(kind):
             return value
         figure = float(format(float(figure_in(unit, value)), _TWELVE_DIGITS))
         return int(figure) if figure.is_integer() else figure

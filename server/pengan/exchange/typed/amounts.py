@@ -43,18 +43,19 @@ def read_amount(cell: Cell, desk: Desk) -> int | float:
     if unit is None and must_be_named(desk.column.kind):
         raise CellFault(sayings.NO_UNIT(example=example_of(desk.table, desk.column.field, desk.reader)["example"]))
     unit = unit or base_unit(desk.column.kind)
-    base = figure * unit.factor + unit.offset if unit else figure
-    return _as_kind(base, cell, desk)
+    if unit is None or unit is base_unit(desk.column.kind):
+        return _as_kind(figure, cell, desk)
+    return _as_kind(figure * unit.factor + unit.offset, cell, desk, converted=True)
 
 
-def _as_kind(base: Fraction, cell: Cell, desk: Desk) -> int | float:
+def _as_kind(base: Fraction, cell: Cell, desk: Desk, *, converted: bool = False) -> int | float:
     if desk.column.kind.name == "whole":
         if desk.column.kind.unit in _ROUNDED_UNITS:
             return round(base)
         if base.denominator != 1:
             raise CellFault(sayings.NOT_WHOLE(typed=shown(cell)))
         return int(base)
-    return rounded(base)
+    return rounded(base) if converted else float(base)
 
 
 def rounded(base: Fraction) -> float:
