@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from inspect import signature
 
 import pytest
 from hypothesis import given
@@ -67,6 +68,11 @@ def test_the_examples_of_rfc_5545_mean_what_it_says(wall: str, instant: str) -> 
     """Source: RFC 5545 section 3.3.5: the first 1:30 is 05:30 UTC, and 2:30 in the gap is 07:30 UTC."""
     clock = zone_clock("America/New_York")
     assert clock.iso(clock.instant(datetime.fromisoformat(wall), Policy.COMPATIBLE)) == instant
+
+
+def test_nobody_gets_an_instant_without_naming_a_policy() -> None:
+    policy = signature(SiteClock.instant).parameters["policy"]
+    assert policy.default is policy.empty
 
 
 @given(near_a_change())

@@ -7,7 +7,7 @@ site's wall reads. Where the wall leaps forward, times are missing (a gap); wher
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -65,12 +65,12 @@ class Timeline:
         """Seconds east of UTC in force at an instant."""
         if self.rule is not None and instant >= self.rule_at:
             return self.rule.offset(instant)
-        passed = bisect_right(self.dated, instant, key=_at)
+        passed = bisect_left(self.dated, (instant + 1,))
         return self.dated[passed - 1].after_s if passed else self.first_s
 
     def changes(self, start: int, end: int) -> tuple[Change, ...]:
         """The changes from `start` up to and without `end`, in order."""
-        dated = self.dated[bisect_left(self.dated, start, key=_at) : bisect_left(self.dated, end, key=_at)]
+        dated = self.dated[bisect_left(self.dated, (start,)) : bisect_left(self.dated, (end,))]
         if self.rule is None or end <= self.rule_at:
             return dated
         return dated + tuple(self.rule.changes(max(start, self.rule_at + 1), end))
@@ -138,7 +138,3 @@ def instants_between(timeline: Timeline, opens: Edge, closes: Edge) -> Iterator[
         if first < last:
             yield Instant(first), Instant(last)
         offset = after
-
-
-def _at(change: Change) -> int:
-    return change.at

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from functools import lru_cache
 from typing import Literal
 
 from astral import Observer, SunDirection
@@ -43,6 +44,7 @@ def place_of(site: Site) -> Place | None:
     return Place(site.latitude_deg, site.longitude_deg)
 
 
+@lru_cache(maxsize=4096)
 def sun_event(event: Event, noon: Instant, place: Place) -> Instant | None:
     """The sunrise before, or the sunset after, the sun's own noon that is nearest to the instant `noon`.
 
@@ -51,9 +53,11 @@ def sun_event(event: Event, noon: Instant, place: Place) -> Instant | None:
     solar_noon = _solar_noon(noon, place)
     hoped = solar_noon + _FROM_NOON_S[event]
     label = EPOCH.date() + timedelta(days=hoped // DAY_S)
-    found = [at for days in (-1, 0, 1) if (at := _crossing(event, label + timedelta(days=days), place)) is not None]
-    near = [at for at in found if abs(at - hoped) < DAY_S // 2]
-    return Instant(min(near, key=lambda at: abs(at - hoped))) if near else None
+    for days in (0, -1, 1):
+        at = _crossing(event, label + timedelta(days=days), place)
+        if at is not None and abs(at - hoped) < DAY_S // 2:
+            return Instant(at)
+    return None
 
 
 def _solar_noon(noon: int, place: Place) -> int:
