@@ -21,11 +21,11 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
           {t("Close")}
         </button>
       </div>
-      <Facts night={night} run={run} />
       <div class="why-ladder">
         <h2 id="why-title">{t("Why {time}", { time: exactTimeAt(night.clock, run.start) })}</h2>
         <Ladder night={night} run={run} />
       </div>
+      <Facts night={night} run={run} />
     </section>
   );
 }
