@@ -8,12 +8,15 @@ from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from pengan.engine.clock.dated import dated_faults, write_dated
+from pengan.engine.clock.dated import dated_faults, read_dated, write_dated
 from pengan.engine.clock.fault import ClockFault
 from pengan.engine.clock.instants import Timeline
 from pengan.engine.clock.nights import night_on
 from pengan.engine.clock.own_rule import MOST_TEXT, own_field_of, posix_of
+from pengan.engine.clock.rules import Change
 from pengan.engine.clock.vtimezone import read_vtimezone, vtimezone_of
 from pengan.engine.clock.zones import SiteClock, clock_of, dated_clock, rule_clock, zone_clock, zone_names
 from pengan.engine.document.tables import Site
@@ -95,6 +98,18 @@ def test_every_zone_survives_being_a_vtimezone() -> None:
         read = read_vtimezone(vtimezone_of(zone_clock(name), FROM))
         assert read.changes(FROM, until) == timeline.changes(FROM, until), name
         assert read.offset(FROM) == timeline.offset(FROM), name
+
+
+@given(st.lists(st.tuples(st.integers(2, 400), st.integers(-18 * 60, 18 * 60)), max_size=40), st.integers(-720, 840))
+def test_dated_changes_read_back_as_they_were_written(steps: list[tuple[int, int]], first: int) -> None:
+    changes, at, now = [], FROM, first * 60
+    for days, minutes in steps:
+        at += days * 86_400 + abs(minutes)
+        if minutes * 60 != now:
+            changes.append(Change(at, now, minutes * 60))
+        now = minutes * 60
+    timeline = Timeline(first * 60, tuple(changes))
+    assert read_dated(write_dated(timeline)) == timeline
 
 
 @pytest.mark.parametrize(

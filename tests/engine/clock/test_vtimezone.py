@@ -162,6 +162,7 @@ def test_lines_end_and_fold_as_rfc_5545_asks() -> None:
         ("20070311T020000", "20070311", "clock.vtimezone_line"),
         ("-0400", "-04", "clock.vtimezone_line"),
         ("TZNAME:EDT", "TZNAME", "clock.vtimezone_line"),
+        ("TZNAME:EST", "RRULE:FREQ=YEARLY", "clock.vtimezone_line"),
         ("FREQ=YEARLY;BYMONTH=3", "FREQ=MONTHLY;BYMONTH=3", "clock.recurrence_unreadable"),
         ("BYDAY=2SU", "BYDAY=2SO", "clock.recurrence_unreadable"),
         ("BYMONTH=3;", "BYMONTH=13;", "clock.recurrence_unreadable"),

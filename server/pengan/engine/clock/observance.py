@@ -125,13 +125,16 @@ def _observance(part: str, properties: list[tuple[str, str]]) -> Observance:
     for needed in ("DTSTART", "TZOFFSETFROM", "TZOFFSETTO"):
         if needed not in values:
             raise ClockFault(LACKING(part=part, property=needed))
+    rules = [value for name, value in properties if name == "RRULE"]
+    if len(rules) > 1:
+        raise ClockFault(BAD_LINE(line=rules[1]))
     more = (item for name, value in properties if name == "RDATE" for item in value.split(","))
     return Observance(
         part,
         _offset(values["TZOFFSETFROM"]),
         _offset(values["TZOFFSETTO"]),
         _wall(values["DTSTART"]),
-        read_recurrence(values["RRULE"]) if "RRULE" in values else None,
+        read_recurrence(rules[0]) if rules else None,
         tuple(_wall(item) for item in more),
         values.get("TZNAME", ""),
     )

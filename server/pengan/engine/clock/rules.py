@@ -93,7 +93,8 @@ class Rule:
         """The offset in force at an instant."""
         if self.summer is None:
             return self.offset_s
-        settings = _settings_around(self, year_of(instant))
+        year = year_of(instant)
+        settings = settings_of(self, year - 1, year + 1)
         return settings[bisect_right(settings, instant, key=_at) - 1][1]
 
     def changes(self, start: int, end: int) -> Iterator[Change]:
@@ -114,15 +115,11 @@ Setting = tuple[int, int]
 """From an instant on, an offset."""
 
 
+@lru_cache(maxsize=512)
 def settings_of(rule: Rule, first: int, last: int) -> tuple[Setting, ...]:
     """All a rule sets the clock to in the years `first` to `last`; at one instant the later year's stands last."""
     years = range(max(first, YEARS.start), min(last, YEARS.stop - 1) + 1)
     return tuple(sorted((setting for year in years for setting in _settings_in(rule, year)), key=_at))
-
-
-@lru_cache(maxsize=256)
-def _settings_around(rule: Rule, year: int) -> tuple[Setting, ...]:
-    return settings_of(rule, year - 1, year + 1)
 
 
 @lru_cache(maxsize=1024)

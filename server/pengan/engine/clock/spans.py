@@ -22,7 +22,6 @@ from .zones import SiteClock
 RealSpan = tuple[Instant, Instant]
 
 _DAY_S = 86_400
-_EVER = 200 * 366 * _DAY_S
 
 
 def window_spans(window: Window, night: Night, clock: SiteClock, place: Place | None) -> list[RealSpan]:
@@ -56,7 +55,7 @@ def window_edges(window: Window, night: Night, clock: SiteClock, place: Place | 
 def closure_edges(closure: Closure, night: Night, clock: SiteClock, place: Place | None) -> Iterator[tuple[Edge, Edge]]:
     """Both ends of every span of a closure that can reach into a night."""
     if closure.starts_on or closure.ends_on:
-        yield _once(closure)
+        yield _once(closure, night)
         return
     for day in _dates(closure, night):
         yield _edges(closure.starts, closure.ends, day, clock, place) or _all_day(day)
@@ -105,15 +104,15 @@ def _all_day(day: date) -> tuple[Edge, Edge]:
     return Edge(midnight, is_wall=True), Edge(midnight + _DAY_S, is_wall=True)
 
 
-def _once(closure: Closure) -> tuple[Edge, Edge]:
+def _once(closure: Closure, night: Night) -> tuple[Edge, Edge]:
     """A closure's own moments; one without a start has always been, one without an end never ends."""
-    first = _moment(closure.starts_on) if closure.starts_on else -_EVER
-    last = _moment(closure.ends_on) if closure.ends_on else 5 * _EVER
-    return Edge(first, is_wall=True), Edge(last, is_wall=True)
+    first = _moment(closure.starts_on) if closure.starts_on else Edge(night.starts, is_wall=False)
+    last = _moment(closure.ends_on) if closure.ends_on else Edge(night.ends, is_wall=False)
+    return first, last
 
 
-def _moment(text: str) -> int:
-    return wall_seconds(datetime.fromisoformat(text))
+def _moment(text: str) -> Edge:
+    return Edge(wall_seconds(datetime.fromisoformat(text)), is_wall=True)
 
 
 def _whole(clock: SiteClock, opens: Edge, closes: Edge) -> list[RealSpan]:
