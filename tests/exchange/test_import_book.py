@@ -346,3 +346,19 @@ def test_a_hidden_sheet_is_not_read_but_named(tmp_path: Path) -> None:
     book.save(path)
     result = import_book(path)
     assert ("book.hidden_sheet", "Turns", "") in notices(result) and records(result, "turns") == []
+
+
+def test_the_site_may_stand_upright_with_names_beside_values(tmp_path: Path) -> None:
+    named = [["Name", "Test garden"], ["Time zone", "Europe/Lisbon"], ["Latitude", "37,1"], ["Longitude", -8.3]]
+    site = [["Our garden"], [], *named]
+    result = imported(tmp_path, sound(Site=site))
+    assert faults(result) == []
+    assert [code for code, _sheet, _at in notices(result)] == ["book.unknown_column"]
+    assert read_document(result.data).site.latitude_deg == 37.1
+
+
+def test_faults_of_an_upright_site_name_the_cell_that_people_see(tmp_path: Path) -> None:
+    site = [["Name", "Test garden"], ["Time zone", "Europe/Lisbon"], ["Latitude", "north"], ["Paint", "red"]]
+    result = imported(tmp_path, sound(Site=site))
+    assert ("book.not_a_number", "Site", "B3") in faults(result)
+    assert ("book.unknown_column", "Site", "B4") in notices(result)

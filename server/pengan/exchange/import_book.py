@@ -24,6 +24,7 @@ from .naming import kinds, title
 from .recognition import language_of, recognised
 from .references import Directory, resolve
 from .report import BookFault, Place, Report
+from .upright import put_back, turned
 from .vocabulary import field_names
 from .xlsx import read_xlsx
 
@@ -71,7 +72,7 @@ def import_book(path: Path, language: str | None = None, units: str = "metric") 
         report.faults.add(Place(), fault.message)
         grids = []
     reader = Reader(language or language_of(grids), units)
-    records = _records(recognised(grids, reader, report), reader, report) if grids else []
+    records = _with_site_laid_flat(recognised(grids, reader, report), reader, report) if grids else []
     return Imported({"format": FORMAT, "records": records}, report, reader.language)
 
 
@@ -79,6 +80,17 @@ def _grids(path: Path, report: Report) -> list[Grid]:
     if not path.exists():
         raise BookFault(sayings.NOT_THERE(path=path.name))
     return read_folder(path, report) if path.is_dir() else read_xlsx(path, report)
+
+
+def _with_site_laid_flat(grids: Mapping[str, Grid], reader: Reader, report: Report) -> list[dict[str, object]]:
+    """The records; a site sheet that stands upright is laid flat before and told of as it stands."""
+    flat = turned(grids["site"], "site", reader) if "site" in grids else None
+    if flat is None:
+        return _records(grids, reader, report)
+    grid, spots = flat
+    records = _records({**grids, "site": grid}, reader, report)
+    put_back(report, grid.name, spots)
+    return records
 
 
 def _records(grids: Mapping[str, Grid], reader: Reader, report: Report) -> list[dict[str, object]]:
