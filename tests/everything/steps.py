@@ -61,8 +61,10 @@ def _python_checks() -> list[Step]:
 
 
 def _page_checks(reports: Path, node: Node) -> list[Step]:
+    quiet = {**node.environment(), "NO_COLOR": "1"}
+
     def npm(name: str, *words: str, count: Callable[[int], Tally] = whole) -> Step:
-        return Step(name, (*node.npm, "run", "--silent", *words), PWA, node.environment(), count)
+        return Step(name, (*node.npm, "run", "--silent", *words), PWA, quiet, count)
 
     report = reports / "vitest.json"
     vitest = ("test", "--", "--reporter=default", "--reporter=json", f"--outputFile.json={report}")

@@ -62,6 +62,6 @@ RULES = (
 
 
 def violations(problem: Problem, plan: Plan) -> tuple[Violation, ...]:
-    """Every limit of `problem` that `plan` breaks, in the order of `RULES`, then of the problem; none if it is sound."""
+    """Every limit of `problem` that `plan` breaks, in the order of `RULES`, then of the problem. None: it is sound."""
     opened = openings(problem, plan)
     return tuple(found for rule in RULES for found in rule.violations(problem, opened))
