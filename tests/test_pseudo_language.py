@@ -92,7 +92,7 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
         lambda f: [f.site, f.site],
     ],
     "schema": [lambda f: ["zz"]],
-    "serve": [lambda f: ["--port", "0"], lambda f: ["--port"]],
+    "serve": [lambda f: ["--port", "0"], lambda f: ["--port"], lambda f: []],
     "template": [lambda f: [str(f.path / "zz.doc")], lambda f: [str(f.path / "zznew.xlsx")]],
     "why": [
         lambda f: [f.site, "Z1", "--date", BACK, "--effort", "1"],
@@ -140,7 +140,7 @@ def test_text_that_was_not_translated_is_found() -> None:
 
 
 def _run(arguments: list[str]) -> str:
-    result = CliRunner().invoke(main, arguments, env={"PENGAN_LANGUAGE": ACCENTED, "PENGAN_PORT": None})
+    result = CliRunner().invoke(main, arguments, env={"PENGAN_LANGUAGE": ACCENTED, "PENGAN_EFFORT": "zz"})
     if result.exception and not isinstance(result.exception, SystemExit):
         raise result.exception
     return result.output

@@ -8,6 +8,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from pengan.words.reader import _
+
+EXAMPLE = "2026-10-24T23:30:00+01:00"
 HERE = Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[2]
 
@@ -73,7 +76,7 @@ def _read(field_name: str, name: str, text: str) -> object:
 
 def _whole(name: str, text: str) -> int:
     if not text.isdecimal() or int(text) < 1:
-        raise ValueError(f"{name} must be a whole number from 1, not {text!r}")
+        raise ValueError(_("{name} must be a whole number from 1, not “{given}”.", name=name, given=text))
     return int(text)
 
 
@@ -81,7 +84,9 @@ def _instant(name: str, text: str) -> datetime:
     try:
         moment = datetime.fromisoformat(text)
     except ValueError:
-        raise ValueError(f"{name} must be like 2026-10-24T23:30:00+01:00, not {text!r}") from None
+        raise ValueError(
+            _("{name} must be like {example}, not “{given}”.", name=name, example=EXAMPLE, given=text)
+        ) from None
     if moment.tzinfo is None:
-        raise ValueError(f"{name} needs an offset from UTC, like +01:00: {text!r}")
+        raise ValueError(_("{name} needs an offset from UTC, like {example}.", name=name, example=EXAMPLE))
     return moment
