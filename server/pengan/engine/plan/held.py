@@ -48,12 +48,13 @@ class Relief:
     more: int
 
 
-def held(built: Built, plan: Plan) -> Bound | None:
-    """The bound, its holder and the relief. None where nothing is due that could run."""
+def held(built: Built, plan: Plan, *, with_relief: bool) -> Bound | None:
+    """The bound, its holder and, if wanted, the relief. None where nothing is due that could run."""
     if not built.problem.chains:
         return None
     hold = bound(built.problem)
-    return Bound(built.tonight.instant(hold.at), _holder(built.problem, hold), relief_of(built.problem, plan, hold))
+    relief = relief_of(built.problem, plan, hold) if with_relief else None
+    return Bound(built.tonight.instant(hold.at), _holder(built.problem, hold), relief)
 
 
 def relief_of(problem: Problem, plan: Plan, hold: Hold) -> Message | None:
@@ -61,7 +62,7 @@ def relief_of(problem: Problem, plan: Plan, hold: Hold) -> Message | None:
     relief = raised(problem, hold)
     if relief is None or finish_of(problem, plan) is None:
         return None
-    better = solver.solve(relief.problem, RELIEF_EFFORT, plan.order)
+    better = solver.solve(relief.problem, RELIEF_EFFORT, solver.Before(plan.order))
     brought = volume_of(relief.problem, better) - volume_of(problem, plan)
     sooner = (finish_of(problem, plan) or 0) - (finish_of(relief.problem, better) or 0)
     if brought == 0 and sooner > 0:

@@ -12,14 +12,14 @@ from ..clock.zones import clock_of
 from ..document.document import Document
 from .build import Built, build
 from .draws import draw_notices, draws
+from .earlier import moved_pct
 from .held import finish_of, held, volume_of
 from .left_out import LeftOut
 from .loads import AllLoads
-from .moved import moved_pct
 from .placed import Placed, placed_runs
 from .problem import Plan
 from .sheet import NightSheet, Run
-from .solve import default_effort, solve
+from .solve import Before, default_effort, solve
 from .water import litres, millilitres
 from .why import Why, reasons
 
@@ -35,18 +35,31 @@ def plan_night(
     """The sheet of the night that begins at noon of `day`.
 
     `effort` counts constructions; the same effort gives the same sheet on every machine. `before` is the sheet this
-    one takes the place of: planning starts from its order, and the share of runs that move is told. `on_construction`
+    one takes the place of: planning starts from it, and the share of runs that move is told. `on_construction`
     hears the number of each construction as it ends. Raises `ClockFault` where the site's clock or the date is none.
     """
     clock = clock_of(document.site)
     built = build(document, night_on(clock, day), clock)
     effort = default_effort(built.problem) if effort is None else effort
-    plan = solve(built.problem, effort, before.order if before else None, on_construction)
-    return sheet_of(built, plan, before)
+    plan = solve(built.problem, effort, _earlier(before), on_construction)
+    return sheet_of(built, plan, before, with_relief=effort > 1)
 
 
-def sheet_of(built: Built, plan: Plan, before: NightSheet | None = None) -> NightSheet:
-    """The sheet of a plan: everything that a person, a picture or a phone asks of it."""
+def _earlier(before: NightSheet | None) -> Before | None:
+    """What the solver needs of an earlier sheet: its order, and the starts of its runs in seconds of its night."""
+    if before is None:
+        return None
+    starts: dict[str, list[int]] = {}
+    for run in sorted(before.runs, key=lambda run: run.cycle):
+        starts.setdefault(run.turn, []).append(run.start - before.starts)
+    return Before(before.order, starts)
+
+
+def sheet_of(built: Built, plan: Plan, before: NightSheet | None = None, *, with_relief: bool = True) -> NightSheet:
+    """The sheet of a plan: everything that a person, a picture or a phone asks of it.
+
+    The relief takes constructions of its own; a quick sheet of one construction does without.
+    """
     tonight, problem = built.tonight, built.problem
     placed = placed_runs(problem, plan)
     loads = AllLoads(problem, placed)
@@ -68,7 +81,7 @@ def sheet_of(built: Built, plan: Plan, before: NightSheet | None = None) -> Nigh
         draws=draws(built, placed, loads),
         closed=built.closed,
         finish=None if finish is None else tonight.instant(finish),
-        bound=held(built, plan),
+        bound=held(built, plan, with_relief=with_relief),
         notices=(*built.notices, *draw_notices(built, loads)),
         volume_due_l=litres(built.due_ml),
         volume_l=litres(volume_of(problem, plan)),

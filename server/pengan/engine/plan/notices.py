@@ -152,10 +152,11 @@ def asked_for(known: Known) -> Iterator[Message]:
 
 
 def reclaimed(known: Known) -> Iterator[Message]:
-    """Reclaimed water tonight, said once where it comes in: not again for each main behind it."""
-    supplies = known.tonight.document.supplies
-    used = {supply for due in known.dues if due.cycles for supply in known.tonight.path(due.station.supply)}
+    """Where reclaimed water that something is due from enters: not each main behind it once more."""
+    tonight = known.tonight
+    supplies = tonight.document.supplies
+    used = {supply for due in known.dues if due.cycles for supply in tonight.path(due.station.supply)}
     for supply in sorted(used):
-        above = supplies[supply].fed_by
-        if supplies[supply].water == "reclaimed" and (above is None or supplies[above].water != "reclaimed"):
+        fed_by = supplies[supply].fed_by
+        if supplies[supply].water == "reclaimed" and (fed_by is None or supplies[fed_by].water != "reclaimed"):
             yield RECLAIMED(supply=supply)

@@ -1,13 +1,24 @@
-"""How much a sheet differs from the one it takes the place of."""
+"""The sheet that a new one takes the place of: what the solver starts from, and how much the new one differs."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from .sheet import NightSheet, Run
+from .solve import Before
 
 MOVED_S = 600
 """A run that starts more than ten minutes earlier or later has moved."""
+
+
+def before_of(sheet: NightSheet) -> Before:
+    """The sheet as the solver knows a plan: its order, and each turn's starts in seconds of its night."""
+    starts: dict[str, list[int | None]] = {}
+    for run in sheet.runs:
+        row = starts.setdefault(run.turn, [])
+        row.extend([None] * (run.cycle - len(row)))
+        row[run.cycle - 1] = run.start - sheet.starts
+    return Before(sheet.order, starts)
 
 
 def moved_pct(before: NightSheet, starts: int, runs: Sequence[Run]) -> float:
