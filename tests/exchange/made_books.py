@@ -12,7 +12,8 @@ from openpyxl import Workbook
 from pengan.exchange.import_book import Imported, import_book
 from pengan.exchange.report import Remark
 
-Rows = Sequence[Sequence[Any]]
+Rows = Sequence[Any]
+"""Rows of cells."""
 
 SOUND: dict[str, list[list[Any]]] = {
     "Site": [["Name", "Time zone"], ["Test garden", "Europe/Lisbon"]],
