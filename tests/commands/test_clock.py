@@ -49,6 +49,14 @@ def test_a_clock_that_never_changes_says_so(file: Path) -> None:
     assert "a clock of its own, <+0530>-5:30" in result.output
 
 
+def test_the_sun_of_the_day_is_told_with_its_method(file: Path) -> None:
+    lines = clock(DEMO, "--now", "2026-06-21T12:00").output.splitlines()
+    assert lines[2].startswith("Today the sun rises at 06:1") and "NOAA" in lines[2]
+    site = a_site(zone="Europe/Oslo", latitude_deg=69.65, longitude_deg=18.96)
+    file.write_text(json.dumps(a_document_data(site=site)), encoding="utf-8")
+    assert "The sun does not both rise and set there today." in clock(file, *NOW, "--now", "2026-06-21T12:00").output
+
+
 def test_the_clock_can_be_printed_as_a_posix_string() -> None:
     assert clock(DEMO, "--posix", *NOW).output == "WET0WEST,M3.5.0/1,M10.5.0\n"
 
@@ -76,3 +84,14 @@ def test_a_calendar_file_without_a_clock_is_one_clear_line() -> None:
     result = clock(DEMO, "--calendar", DEMO, *NOW)
     assert result.exit_code == 1
     assert "VTIMEZONE" in result.stderr and len(result.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("now", ["2399-06-01T12:00", "9999-12-31T23:30", "0001-01-01T00:10"])
+def test_a_moment_beyond_all_nights_is_one_clear_line(now: str) -> None:
+    result = clock(DEMO, "--now", now, "--years", "5")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert "2399" in result.stderr and len(result.stderr.splitlines()) == 1
+
+
+def test_a_change_of_tonight_is_still_listed_in_the_morning() -> None:
+    assert "March 29, 2026" in clock(DEMO, "--now", "2026-03-29T07:00", "--years", "1").output

@@ -33,7 +33,14 @@ def clock(file: str, years: int, now: str | None, form: str | None, calendar: st
     elif form == "vtimezone":
         click.echo(vtimezone_of(site.clock, _new_year(site)), nl=False)
     else:
-        click.echo("\n".join(clock_page(site, years)))
+        click.echo("\n".join(_page(site, years)))
+
+
+def _page(site: Site, years: int) -> list[str]:
+    try:
+        return list(clock_page(site, years))
+    except ClockFault as fault:
+        raise stopped(say(fault.message)) from None
 
 
 def _posix(site: Site) -> str:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pengan.engine.clock.effects import Effect, effects
+from pengan.engine.clock.nights import night_at
 from pengan.engine.clock.rules import DAY_S
+from pengan.engine.clock.sun import place_of
+from pengan.engine.clock.times import moment_on
 from pengan.words import Reader, _, isolate, ngettext, say, write_date, write_duration, write_time
 from pengan.words.moments import write_offset
 from pengan.words.names import SiteNames
@@ -18,10 +21,14 @@ _YEAR_S = 366 * DAY_S
 
 
 def clock_page(site: Site, years: int) -> Iterator[str]:
-    """The whole page, a line at a time: the clock, then a paragraph for each change in so many years."""
+    """The whole page, a line at a time: the clock, then a paragraph for each change from tonight on.
+
+    Raises `ClockFault` for a moment outside the nights that can be worked out.
+    """
     reader = current_reader()
     yield from _head(site, reader)
-    found = list(effects(site.document, site.clock, site.now, site.now + years * _YEAR_S))
+    tonight = night_at(site.clock, site.now)
+    found = list(effects(site.document, site.clock, tonight.starts, tonight.starts + years * _YEAR_S))
     if not found:
         yield ""
         yield ngettext(
@@ -47,6 +54,20 @@ def _head(site: Site, reader: Reader) -> Iterator[str]:
         date=write_date(now.date(), reader, "long"),
         offset=write_offset(clock.offset(site.now)),
     )
+    yield from _sun(site, reader)
+
+
+def _sun(site: Site, reader: Reader) -> Iterator[str]:
+    """Today's sunrise and sunset where the site says where it is, and the method behind them."""
+    place, today = place_of(site.document.site), site.clock.wall(site.now).date()
+    if place is None:
+        return
+    up, down = (moment_on(event, today, site.clock, place) for event in ("sunrise", "sunset"))
+    if up is None or down is None:
+        yield _("The sun does not both rise and set there today.")
+        return
+    times = {"sunrise": write_time(site.clock.wall(up), reader), "sunset": write_time(site.clock.wall(down), reader)}
+    yield _("Today the sun rises at {sunrise} and sets at {sunset} (NOAA's method, level horizon).", **times)
 
 
 def _paragraph(site: Site, effect: Effect, reader: Reader) -> Iterator[str]:
