@@ -25,9 +25,8 @@ def clock_page(site: Site, years: int) -> Iterator[str]:
 
     Raises `ClockFault` for a moment outside the nights that can be worked out.
     """
-    reader = current_reader()
+    reader, tonight = current_reader(), night_at(site.clock, site.now)
     yield from _head(site, reader)
-    tonight = night_at(site.clock, site.now)
     found = list(effects(site.document, site.clock, tonight.starts, tonight.starts + years * _YEAR_S))
     if not found:
         yield ""

@@ -89,3 +89,10 @@ def test_a_night_no_one_will_see_is_a_fault_that_names_the_limits(day: date) -> 
         "last_date": LAST.isoformat(),
         "asked_date": day.isoformat(),
     }
+
+
+def test_an_instant_beyond_all_nights_is_the_same_fault() -> None:
+    for instant in (-(10**12), -3_000_000_000, 10**11, 10**15):
+        with pytest.raises(ClockFault) as raised:
+            night_at(NOON_GAP, instant)
+        assert raised.value.message.code == "clock.date_out_of_range"

@@ -12,6 +12,7 @@ from datetime import date, datetime, time, timedelta
 from ..message import saying
 from .fault import ClockFault
 from .instants import Instant, Policy
+from .rules import day_of
 from .zones import SiteClock
 
 OUT_OF_RANGE = saying(
@@ -38,21 +39,25 @@ class Night:
 
 def night_on(clock: SiteClock, day: date) -> Night:
     """The night that begins on a date. Raises `ClockFault` outside `FIRST` to `LAST`."""
-    if not FIRST <= day <= LAST:
-        raise ClockFault(
-            OUT_OF_RANGE(first_date=FIRST.isoformat(), last_date=LAST.isoformat(), asked_date=day.isoformat()), "night"
-        )
+    _hold_to_limits(day)
     return Night(day, noon_of(clock, day), noon_of(clock, day + DAY))
 
 
 def night_at(clock: SiteClock, instant: int) -> Night:
-    """The night an instant belongs to."""
+    """The night an instant belongs to. Raises `ClockFault` outside `FIRST` to `LAST`."""
+    _hold_to_limits(day_of(instant))
     day = clock.wall(instant).date()
     for candidate in (day, day - DAY, day + DAY, day - 2 * DAY):
         night = night_on(clock, candidate)
         if night.starts <= instant < night.ends:
             return night
     raise AssertionError("nights leave no second out")
+
+
+def _hold_to_limits(day: date) -> None:
+    if not FIRST <= day <= LAST:
+        limits = {"first_date": FIRST.isoformat(), "last_date": LAST.isoformat()}
+        raise ClockFault(OUT_OF_RANGE(**limits, asked_date=day.isoformat()), "night")
 
 
 def noon_of(clock: SiteClock, day: date) -> Instant:

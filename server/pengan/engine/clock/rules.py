@@ -137,13 +137,18 @@ def _at(setting: Setting) -> int:
 
 
 @lru_cache(maxsize=4096)
-def _year_of_day(day: int) -> int:
-    return date.fromordinal(min(max(day + EPOCH_DAY, 1), date.max.toordinal())).year
+def _date_of(day: int) -> date:
+    return date.fromordinal(min(max(day + EPOCH_DAY, 1), date.max.toordinal()))
+
+
+def day_of(instant: int) -> date:
+    """The date of an instant in UTC, held between the first and the last there are."""
+    return _date_of(instant // DAY_S)
 
 
 def year_of(instant: int) -> int:
-    """The UTC year of an instant, held between 1 and 9999."""
-    return _year_of_day(instant // DAY_S)
+    """The year of an instant in UTC, held between 1 and 9999."""
+    return _date_of(instant // DAY_S).year
 
 
 def _is_leap(year: int) -> bool:
