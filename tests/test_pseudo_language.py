@@ -148,7 +148,7 @@ def _run(arguments: list[str]) -> str:
 
 def _named_by_us() -> set[str]:
     """Words that are the same in every language: commands, options and their choices, tables and fields, zones."""
-    named = {"pengan", *NAMES, "Europe/Lisbon", "UTC", "JSON", "metric us imperial", "document sheet", "PENGAN_"}
+    named = {"pengan", *NAMES, "Europe/Lisbon", "UTC", "JSON", "metric us imperial flow", "document sheet", "PENGAN_"}
     for command in (main, *(main.get_command(click.Context(main), name) for name in _commands())):  # type: ignore[attr-defined]
         named |= {str(command.name), *(option for param in command.params for option in param.opts)}
     for table in TABLES:

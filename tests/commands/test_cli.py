@@ -58,6 +58,11 @@ def test_a_language_that_is_not_here_is_refused_by_name() -> None:
     assert "tlh is not among the languages here: en, es." in result.output
 
 
+def test_units_that_are_not_known_are_refused_wherever_they_come_from() -> None:
+    assert "“cubits” is not one of: metric, us, imperial." in run("check", "x.json", "--units", "cubits").output
+    assert "«cubits» no es ninguno de" in run("template", "x.xlsx", PENGAN_UNITS="cubits", PENGAN_LANGUAGE="es").output
+
+
 def test_help_does_not_stay_in_the_language_of_the_call_before() -> None:
     run("--help", PENGAN_LANGUAGE="es")
     assert "Show this message and exit." in run("--help").output

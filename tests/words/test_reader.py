@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pengan.words import Reader, _, ngettext, reader_for, reading
+from pengan.words import Reader, WordsFault, _, ngettext, reader_for, reading
 from pengan.words.languages import direction, match, shipped
 
 
@@ -37,11 +37,6 @@ def test_units_come_from_the_region_unless_they_are_chosen() -> None:
     assert reader_for("en-US", environ={"PENGAN_UNITS": "metric"}).units == "metric"
 
 
-def test_an_unknown_unit_set_is_refused() -> None:
-    with pytest.raises(ValueError, match="cubits"):
-        reader_for(units="cubits", environ={})
-
-
 def test_sentences_follow_the_current_reader_and_no_longer_after() -> None:
     with reading(Reader("en-XA")):
         assert _("Night") == "⟦Ñíğĥţ ~⟧"
@@ -56,3 +51,16 @@ def test_numbers_in_sentences_are_the_readers() -> None:
 def test_the_mirrored_language_runs_right_to_left() -> None:
     assert direction("ar-XB") == "rtl"
     assert Reader("ar-XB").gettext("Night of {date}", date="x") == "\u202eNight\u202c \u202eof\u202c x"
+
+
+def test_single_units_can_be_chosen_over_a_set() -> None:
+    reader = reader_for("es", "us,flow=m3h,pressure=kpa", environ={})
+    assert (reader.units, dict(reader.choices)) == ("us", {"flow": "m3h", "pressure": "kpa"})
+    assert reader_for("en-US", "flow=lps", environ={}).units == "us"
+
+
+@pytest.mark.parametrize("typed", ["cubits", "flow=cubits", "speed=mph", "us,flow"])
+def test_units_that_are_not_known_are_a_coded_fault(typed: str) -> None:
+    with pytest.raises(WordsFault) as fault:
+        reader_for(units=typed, environ={})
+    assert fault.value.message.code == "words.unknown_choice"

@@ -14,7 +14,8 @@ from pengan.exchange.naming import title
 from pengan.exchange.remarks import lines
 from pengan.exchange.vocabulary import SHEETS
 from pengan.words import languages
-from pengan.words.reader import UNIT_SETS, Reader, reader_for
+from pengan.words.choosing import reader_for
+from pengan.words.reader import UNIT_SETS, Reader
 from pengan.words.say import say
 
 

@@ -7,7 +7,8 @@ from pathlib import Path
 import click
 
 from pengan.exchange.write_book import write_template
-from pengan.words.reader import UNIT_SETS, _, reader_for, reading
+from pengan.words.choosing import reader_for
+from pengan.words.reader import UNIT_SETS, _, reading
 
 
 @click.command()

@@ -15,9 +15,10 @@ from typing import Any
 
 import click
 
-from pengan.words import N_, Reader, _, reader_for, reading
+from pengan.words import N_, Reader, WordsFault, _, reader_for, reading, say
+from pengan.words.choosing import LANGUAGE_NAMES, read_units
 from pengan.words.languages import match, shipped
-from pengan.words.reader import HOUR_CYCLES, UNIT_SETS
+from pengan.words.reader import HOUR_CYCLES
 
 from .click_sentences import speak_for_click
 
@@ -33,6 +34,13 @@ class SpokenGroup(click.Group):
         arguments = list(sys.argv[1:] if args is None else args)
         with reading(reader_wanted(arguments, os.environ)):
             return super().main(arguments, *rest, **extra)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """What a command cannot read is one line in the reader's language, wherever it is noticed."""
+        try:
+            return super().invoke(ctx)
+        except WordsFault as fault:
+            raise click.ClickException(say(fault.message)) from fault
 
     def format_help_text(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The group is made once, so its help is translated where it is shown."""
@@ -53,14 +61,10 @@ class SpokenGroup(click.Group):
 def reader_wanted(arguments: Sequence[str], environ: Mapping[str, str]) -> Reader:
     """The reader the command line asks for. What it asks for wrongly is reported later, by the option itself."""
     wanted = {name: _value_of(option, arguments) for option, name in _SHARED.items()}
-    units = wanted["units"] or environ.get("PENGAN_UNITS")
-    hours = wanted["hour_cycle"] or environ.get("PENGAN_HOURS")
-    return reader_for(
-        wanted["language"],
-        units if units in UNIT_SETS else None,
-        hours if hours in HOUR_CYCLES else None,
-        {name: value for name, value in environ.items() if name not in {"PENGAN_UNITS", "PENGAN_HOURS"}},
-    )
+    try:
+        return reader_for(**wanted, environ=environ)
+    except WordsFault:
+        return reader_for(wanted["language"], environ={name: environ.get(name, "") for name in LANGUAGE_NAMES})
 
 
 def _value_of(option: str, arguments: Sequence[str]) -> str | None:
@@ -97,10 +101,14 @@ def _shared_options() -> list[click.Option]:
         ),
         click.Option(
             ["--units"],
-            type=click.Choice(UNIT_SETS),
+            metavar="UNITS",
             expose_value=False,
             envvar="PENGAN_UNITS",
-            help=N_("Units to read in. Without it: PENGAN_UNITS, then the language's region."),
+            callback=_check_units,
+            help=N_(
+                "Units to read in: metric, us, imperial, or single ones such as metric,flow=m3h. "
+                "Without it: PENGAN_UNITS, then the language's region."
+            ),
         ),
         click.Option(
             ["--hours"],
@@ -116,6 +124,14 @@ def _check_language(_ctx: click.Context, _param: click.Parameter, value: str | N
     if value is not None and match(value) is None:
         known = ", ".join(shipped())
         raise click.BadParameter(_("{language} is not among the languages here: {known}.", language=value, known=known))
+    return value
+
+
+def _check_units(_ctx: click.Context, _param: click.Parameter, value: str | None) -> str | None:
+    try:
+        read_units(value or "")
+    except WordsFault as fault:
+        raise click.BadParameter(say(fault.message)) from fault
     return value
 
 

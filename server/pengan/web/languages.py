@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from flask import Request
 
 from pengan.words import languages
-from pengan.words.reader import Reader, units_of
+from pengan.words.choosing import units_of
+from pengan.words.reader import Reader
 
 
 def reader_of(request: Request) -> Reader:

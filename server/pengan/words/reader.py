@@ -6,11 +6,10 @@ the current reader, which a request or a command sets once with `reading`.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from babel import Locale
@@ -108,31 +107,3 @@ def N_(template: str) -> str:
 def N_plural(one: str, many: str) -> tuple[str, str]:
     """Marks a sentence with two forms for translation where it is declared."""
     return one, many
-
-
-def reader_for(
-    language: str | None = None,
-    units: str | None = None,
-    hour_cycle: str | None = None,
-    environ: Mapping[str, str] = os.environ,
-) -> Reader:
-    """The reader somebody asked for; where they did not, `PENGAN_LANGUAGE` … `LANG` and the region decide.
-
-    A language that is not shipped falls back to the next wish, at last to English. Raises ValueError for
-    an unknown unit set or hour cycle.
-    """
-    wishes = (language, *(environ.get(name) for name in _LANGUAGE_NAMES))
-    tag = next((found for wish in wishes if wish and (found := languages.match(wish.split(":")[0]))), languages.SOURCE)
-    reader = Reader(language=tag, units=units or environ.get("PENGAN_UNITS") or units_of(tag))
-    hours = hour_cycle or environ.get("PENGAN_HOURS") or None
-    if reader.units not in UNIT_SETS or hours not in (None, *HOUR_CYCLES):
-        raise ValueError(f"unknown unit set {reader.units!r} or hour cycle {hours!r}")
-    return replace(reader, hour_cycle=hours)
-
-
-_LANGUAGE_NAMES = ("PENGAN_LANGUAGE", "LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
-
-
-def units_of(tag: str) -> str:
-    """The unit set of a language's own region: US customary in the United States, else metric."""
-    return "us" if languages.likely_territory(tag) == "US" else "metric"
