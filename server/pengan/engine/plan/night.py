@@ -10,6 +10,7 @@ from .. import ENGINE_VERSION
 from ..clock.nights import night_on
 from ..clock.zones import clock_of
 from ..document.document import Document
+from .asked_first import asked_first
 from .build import Built, build
 from .draws import draw_notices, draws
 from .earlier import moved_pct
@@ -41,7 +42,7 @@ def plan_night(
     clock = clock_of(document.site)
     built = build(document, night_on(clock, day), clock)
     effort = default_effort(built.problem) if effort is None else effort
-    plan = solve(built.problem, effort, _earlier(before), on_construction)
+    plan = solve(asked_first(built.problem), effort, _earlier(before), on_construction)
     return sheet_of(built, plan, before, with_relief=effort > 1)
 
 
