@@ -26,16 +26,11 @@ from builders import (
     an_apart,
     an_asked,
 )
-from pengan.engine.check import violations
-from pengan.engine.clock.nights import night_on
-from pengan.engine.clock.zones import clock_of
-from pengan.engine.document.document import Document
+from pengan.engine.check.stored_sheet import sheet_violations
 from pengan.engine.document.read import read_document
 from pengan.engine.message import SAYINGS, Message
-from pengan.engine.plan.build import build
 from pengan.engine.plan.earlier import moved_pct
 from pengan.engine.plan.night import plan_night
-from pengan.engine.plan.problem import Plan
 from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.sheet_json import dumps
 from valid_documents import DATES, documents
@@ -46,19 +41,6 @@ H = 3600
 
 def sheet_for(day: date = JULY, effort: int = 6, **tables: Any) -> NightSheet:
     return plan_night(a_document(**tables), day, effort=effort)
-
-
-def broken(document: Document, sheet: NightSheet) -> tuple[object, ...]:
-    """What the independent check says of the sheet's own runs, put back into the night's problem."""
-    clock = clock_of(document.site)
-    problem = build(document, night_on(clock, date.fromisoformat(sheet.night)), clock).problem
-    starts = {(run.turn, run.cycle): run.start - sheet.starts for run in sheet.runs}
-    rows = tuple(
-        tuple(starts.pop((chain.key, cycle + 1), None) for cycle in range(len(chain.cycles)))
-        for chain in problem.chains
-    )
-    assert starts == {}, "each run of the sheet is a cycle of the night"
-    return violations(problem, Plan(rows, (), 0))
 
 
 def millilitres(litres: float) -> int:
@@ -84,7 +66,7 @@ def test_any_valid_document_gives_a_sound_sheet_and_all_water_is_answered_for(
 ) -> None:
     document = read_document(data)
     sheet = plan_night(document, day, effort=effort)
-    assert broken(document, sheet) == ()
+    assert sheet_violations(document, sheet) == ()
     short = sum(millilitres(part.volume_l) for part in sheet.shortfalls)
     assert millilitres(sheet.volume_l) + short == millilitres(sheet.volume_due_l)
     assert millilitres(sheet.volume_l) == sum(millilitres(run.volume_l) for run in sheet.runs)
