@@ -105,3 +105,10 @@ def test_units_and_clock_are_the_readers(reader: Reader, expected: list[str]) ->
 
 def test_how_much_moved_is_told_after_an_edit() -> None:
     assert "12.5 % of the runs moved by more than ten minutes." in page(a_sheet(PLAIN, moved_pct=12.5))
+
+
+def test_right_to_left_every_name_and_figure_is_isolated() -> None:
+    lines = page(a_sheet(PLAIN), reader=Reader("ar-XB"))
+    text = "\n".join(lines)
+    assert "\u2068N14 Palm walk\u2069" in text
+    assert "N14 Palm walk" not in text.replace("\u2068N14 Palm walk\u2069", "")

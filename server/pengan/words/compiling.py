@@ -83,7 +83,7 @@ def _page(tag: str, sentences: Catalog) -> dict[str, Any]:
         "language": tag,
         "name": languages.own_name(tag),
         "direction": languages.direction(tag),
-        "plural": _plural_digits(tag),
+        "plural": plural_digits(tag),
         "messages": _messages(tag, sentences),
         "sayings": sayings,
     }
@@ -105,11 +105,11 @@ def _messages(tag: str, sentences: Catalog) -> dict[str, str | list[str]]:
 
 def _forms(tag: str, one: str, many: str) -> list[str]:
     """Each plural form, told by a number that takes it."""
-    digits = _plural_digits(tag)
+    digits = plural_digits(tag)
     return [catalogue(tag).ngettext(one, many, digits.index(str(form))) for form in range(int(max(digits)) + 1)]
 
 
-def _plural_digits(tag: str) -> str:
+def plural_digits(tag: str) -> str:
     """Made-up languages are made from English, so they have its two forms."""
     rule = get_plural("en" if tag in languages.PSEUDO else tag.replace("-", "_"))
     return "".join(str(_index(rule.plural_expr, number)) for number in range(_PLURAL_NUMBERS))

@@ -1,0 +1,45 @@
+"""What the page gets: plural rules as digits, and the units' table."""
+
+from __future__ import annotations
+
+import json
+from gettext import c2py
+from pathlib import Path
+
+import pytest
+from babel.messages.plurals import get_plural
+
+from pengan.words import compiling
+from pengan.words.compiling import compile_page, plural_digits, units_table
+from pengan.words.units import QUANTITIES
+
+
+@pytest.mark.parametrize(
+    "language", ["en", "es", "de", "pt", "pt_BR", "ar", "fr", "pl", "ru", "cs", "uk", "tr", "zh", "ga", "sl"]
+)
+def test_the_digits_give_the_form_that_gettexts_rule_gives(language: str) -> None:
+    """Beside gettext's own evaluation of the rule, for every number up to 5,000."""
+    rule = c2py(get_plural(language).plural_expr)
+    digits = plural_digits(language.replace("_", "-"))
+    assert [int(digits[n if n < 200 else 100 + n % 100]) for n in range(5000)] == [int(rule(n)) for n in range(5000)]
+
+
+def test_a_files_bytes_do_not_depend_on_the_run(tmp_path: Path) -> None:
+    first, second = compile_page(tmp_path / "a"), compile_page(tmp_path / "b")
+    assert [path.read_bytes() for path in first] == [path.read_bytes() for path in second]
+
+
+def test_the_pages_units_are_those_of_python() -> None:
+    table = json.loads(json.dumps(units_table()))
+    for key, quantity in QUANTITIES.items():
+        for unit in quantity.units.values():
+            numerator, denominator = table[key]["units"][unit.key]["factor"]
+            assert numerator / denominator == float(unit.factor)
+
+
+def test_only_the_sentences_the_page_can_show_travel_to_it(tmp_path: Path) -> None:
+    compile_page(tmp_path)
+    messages = json.loads((tmp_path / "es.json").read_text(encoding="utf-8"))["messages"]
+    assert "Program {program} starts." in messages
+    assert "Usage:" not in messages
+    assert compiling.PAGE_FOLDER.parts[-3:] == ("pwa", "generated", "catalogues")
