@@ -26,6 +26,11 @@ def test_a_time_follows_the_language_or_the_readers_choice(reader: Reader, writt
     assert " ".join(write_time(LATE, reader).split()) == written
 
 
+@pytest.mark.parametrize("reader", [Reader("es"), Reader("en-GB"), Reader("en", hour_cycle="24")])
+def test_a_24_hour_clock_has_two_digits(reader: Reader) -> None:
+    assert write_time(time(1, 17), reader) == "01:17"
+
+
 def test_seconds_show_only_where_there_are_some() -> None:
     assert write_time(time(1, 17, 5), Reader("en-GB")) == "01:17:05"
     assert write_time(time(1, 17), Reader("en-GB")) == "01:17"

@@ -29,10 +29,16 @@ def write_time(wall: datetime | time, reader: Reader, *, seconds: bool | None = 
     Seconds are shown where they are not zero, unless `seconds` says otherwise.
     """
     fine = bool(wall.second) if seconds is None else seconds
+    return str(format_time(wall, _time_pattern(fine, reader), locale=reader.locale))
+
+
+def _time_pattern(fine: bool, reader: Reader) -> str:
+    """CLDR's pattern; where it has 24 hours, in two digits, so that times stand in line like a departure board."""
     if reader.hour_cycle is None:
-        return str(format_time(wall, "medium" if fine else "short", locale=reader.locale))
-    moment = wall if isinstance(wall, datetime) else datetime.combine(date(2000, 1, 1), wall)
-    return str(format_skeleton(_SKELETONS[reader.hour_cycle, fine], moment, locale=reader.locale))
+        pattern = reader.locale.time_formats["medium" if fine else "short"].pattern
+    else:
+        pattern = reader.locale.datetime_skeletons[_SKELETONS[reader.hour_cycle, fine]].pattern
+    return re.sub(r"(?<!H)H(?!H)", "HH", pattern)
 
 
 def write_clock(text: str, reader: Reader) -> str:
