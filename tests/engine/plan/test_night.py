@@ -19,6 +19,7 @@ from builders import (
     a_document,
     a_document_data,
     a_program,
+    a_site,
     a_station,
     a_supply,
     a_turn,
@@ -243,6 +244,14 @@ def test_a_night_without_anything_due_is_an_empty_sheet() -> None:
     sheet = sheet_for(turns=[], programs=[])
     assert (sheet.runs, sheet.shortfalls, sheet.finish, sheet.bound) == ((), (), None, None)
     assert sheet.volume_due_l == 0
+
+
+def test_a_day_that_the_clock_leaves_out_is_a_night_of_no_length() -> None:
+    """Samoa went from 29 to 31 December 2011 (tzdata): noon of the 30th is never, all due falls short."""
+    site = a_site(zone="Pacific/Apia")
+    sheet = sheet_for(date(2011, 12, 30), site=site, windows=[a_window()])
+    assert sheet.starts == sheet.ends and sheet.runs == ()
+    assert sum(part.volume_l for part in sheet.shortfalls) == sheet.volume_due_l > 0
 
 
 def test_a_sheet_planned_from_itself_does_not_move() -> None:

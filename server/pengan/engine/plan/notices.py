@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ..clock.days import holds
-from ..clock.times import moment_on
+from ..clock.times import moment_on, read_time
 from ..message import Message, saying, saying_plural
 from .calendars import Calendar
 from .dues import Due, asked_second, asked_tonight, program_start, turns_by_program
@@ -133,7 +133,9 @@ def no_sun(known: Known) -> Iterator[Message]:
     """Programs due by their day rule whose start goes by a sun that does not rise or set."""
     tonight = known.tonight
     for program in sorted(tonight.document.programs.values(), key=lambda program: program.id):
-        if program.start is None or program_start(tonight, program) is not None:
+        if program.start is None or read_time(program.start).event is None:
+            continue
+        if program_start(tonight, program) is not None:
             continue
         for day in tonight.dates:
             if holds(program, day) and moment_on(program.start, day, tonight.clock, tonight.place) is None:
