@@ -10,10 +10,11 @@ from ..message import Message, saying
 from .dues import program_start
 from .tonight import Tonight
 
+DAY_S = 24 * 3600
 FORWARD = saying(
-    "notice.clock_forward", "The clock goes forward by {step_s} at {change_at}: this night lasts {night_s}."
+    "notice.clock_forward", "The clock goes forward by {step_s} at {change_clock}: this night lasts {night_s}."
 )
-BACK = saying("notice.clock_back", "The clock goes back by {step_s} at {change_at}: this night lasts {night_s}.")
+BACK = saying("notice.clock_back", "The clock goes back by {step_s} at {change_clock}: this night lasts {night_s}.")
 START_MISSING = saying(
     "notice.start_missing", "{start_clock} does not come tonight: program {program} starts at {start_at}."
 )
@@ -29,8 +30,11 @@ def clock_notices(tonight: Tonight) -> tuple[Message, ...]:
 
 
 def _told(tonight: Tonight, change: Change) -> Message:
+    """The time told is the one on the wall as the clock is changed, as it stands in calendars."""
     what = FORWARD if change.step_s > 0 else BACK
-    return what(step_s=abs(change.step_s), change_at=change.at, night_s=tonight.length)
+    before = (change.at + change.before_s) % DAY_S
+    clock = f"{before // 3600:02}:{before // 60 % 60:02}"
+    return what(step_s=abs(change.step_s), change_clock=clock, night_s=tonight.length)
 
 
 def _starts(tonight: Tonight, change: Change) -> Iterator[Message]:
