@@ -1,0 +1,83 @@
+"""Everybody can use it: WCAG 2.2 by axe-core, large targets, narrow screens, large text, no motion unless wanted."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from .conftest import ROOT, Open
+
+AXE = ROOT / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
+LEAST_TARGET_PX = 56
+"""Gloves and wet hands. WCAG 2.2 success criterion 2.5.5 asks for 44."""
+
+
+def _flaws(page: Page) -> list[str]:
+    page.evaluate(AXE.read_text(encoding="utf-8"))
+    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+    found: dict[str, Any] = page.evaluate("(tags) => axe.run(document, { runOnly: tags })", tags)
+    assert len(found["passes"]) > 20
+    return [
+        f"{flaw['id']}: {flaw['help']}: {node['html'][:160]} {node['failureSummary'][:300]}"
+        for flaw in found["violations"]
+        for node in flaw["nodes"][:3]
+    ]
+
+
+@pytest.mark.parametrize("light", ["day", "night", "sun"])
+@pytest.mark.parametrize(("width", "language"), [(360, "en"), (1280, "es"), (820, "ar-XB")])
+def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: str) -> None:
+    page = open_page(f"light={light}&language={language}", width=width)
+    page.locator(".head-choices").click()
+    page.locator("[data-list=next] .row").nth(1).click()
+    page.locator(".as-table summary").click()
+    assert _flaws(page) == []
+
+
+@pytest.mark.parametrize("width", [320, 360, 820, 1280])
+def test_every_target_is_large_enough_for_gloves(open_page: Open, width: int) -> None:
+    page = open_page(width=width)
+    page.locator(".head-choices").click()
+    small = page.evaluate(
+        """(least) => [...document.querySelectorAll('button, summary, label.pick')]
+          .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
+          .map((one) => `${one.className} ${one.textContent}`)""",
+        LEAST_TARGET_PX,
+    )
+    assert small == []
+
+
+@pytest.mark.parametrize(("width", "text_pct"), [(320, 100), (360, 200), (640, 200), (1280, 200)])
+@pytest.mark.parametrize("language", ["en", "en-XA", "ar-XB"])
+def test_nothing_is_wider_than_the_screen(open_page: Open, width: int, text_pct: int, language: str) -> None:
+    """WCAG 2.2 success criteria 1.4.4 (text at 200 %) and 1.4.10 (320 px without scrolling sideways)."""
+    page = open_page(f"language={language}", width=width)
+    page.evaluate(f"document.documentElement.style.fontSize = '{text_pct}%'")
+    page.locator(".head-choices").click()
+    page.locator("[data-list=next] .row").nth(1).click()
+    page.wait_for_timeout(100)
+    wide = page.evaluate(
+        """() => [...document.querySelectorAll('body *')]
+          .filter((one) => !one.closest('.drawing, .patterns, .table-scroll'))
+          .filter((one) => { const box = one.getBoundingClientRect();
+                             return box.width > 0 && (box.right > innerWidth + 1 || box.left < -1); })
+          .map((one) => `${one.tagName}.${one.className.baseVal ?? one.className}: ${one.textContent.slice(0, 60)}`)"""
+    )
+    assert wide == []
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_nothing_moves_for_those_who_want_it_still(open_page: Open) -> None:
+    still = open_page(reduced_motion="reduce")
+    moving = open_page(reduced_motion="no-preference")
+    duration = "getComputedStyle(document.querySelector('.row')).transitionDuration"
+    assert (still.evaluate(duration), moving.evaluate(duration)) == ("0s", "0.18s")
+
+
+def test_the_night_is_there_as_a_table(open_page: Open) -> None:
+    page = open_page()
+    page.locator(".as-table summary").click()
+    assert page.get_by_role("columnheader").count() == 9
+    assert page.get_by_role("rowheader").count() == page.locator(".block").count()

@@ -1,0 +1,123 @@
+"""The picture: area is volume, time runs the reader's way, and a tap says why."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from pengan.engine.message import Message
+from pengan.words.names import SiteNames
+from pengan.words.reader import Reader
+from pengan.words.say import say
+from pengan.words.wall import SiteWall
+
+from .conftest import Open, Served
+
+
+def _area(path: str) -> float:
+    """Square pixels inside an outline of horizontal and vertical lines; a rounded corner counts as a square one."""
+    corners: list[tuple[float, float]] = []
+    x = y = 0.0
+    for letter, numbers in re.findall(r"([MHVA])([^MHVAZ]*)", path):
+        values = [float(value) for value in numbers.split()]
+        if letter == "H":
+            x = values[0]
+        elif letter == "V":
+            y = values[0]
+        elif letter == "M":
+            x, y = values
+        else:
+            # An arc ends where two straight lines, drawn on, would have met a corner of the box.
+            corner = (values[-2], y) if values[-2] != x and corners and corners[-1][1] == y else (x, values[-1])
+            corners.append(corner)
+            x, y = values[-2:]
+        corners.append((x, y))
+    closed = [*corners, corners[0]]
+    return abs(sum(one[0] * two[1] - two[0] * one[1] for one, two in pairwise(closed))) / 2
+
+
+@pytest.mark.parametrize(("width", "language"), [(360, "en"), (1440, "en"), (1440, "ar-XB")])
+def test_every_blocks_area_is_its_volume_by_one_scale(
+    open_page: Open, served: Served, width: int, language: str
+) -> None:
+    page = open_page(f"language={language}", width=width)
+    volumes = {f"{run['turn']}.{run['cycle']}": run["volume_l"] for run in served.sheet["runs"]}
+    outlines = page.evaluate(
+        "[...document.querySelectorAll('.block')].map((block) =>"
+        " [block.dataset.run, block.querySelector('.block-fill').getAttribute('d')])"
+    )
+    assert sorted(key for key, _ in outlines) == sorted(volumes)
+    scale = sum(_area(path) for _, path in outlines) / sum(volumes.values())
+    for key, path in outlines:
+        # Outlines are written to a hundredth of a pixel; the thinnest blocks are a few pixels high.
+        assert _area(path) == pytest.approx(volumes[key] * scale, rel=0.02), key
+
+
+def test_a_tap_on_a_block_says_why_it_is_there(open_page: Open, served: Served) -> None:
+    page = open_page(width=360, height=740)
+    run = max(served.sheet["runs"], key=lambda one: (one["volume_l"], one["turn"], one["cycle"]))
+    box = page.locator(f"[data-run='{run['turn']}.{run['cycle']}'] .block-fill").bounding_box()
+    assert box is not None
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    station = served.document.stations[run["station"]]
+    expect(page.locator(".why .tag")).to_have_text(station.number)
+    expect(page.locator(".rung-why")).to_have_text(_said(served, run["ladder"], "en"))
+    expect(page.locator(".rung-decides")).to_have_count(1)
+    page.get_by_role("button", name="Close").click()
+    expect(page.locator(".why")).to_have_count(0)
+
+
+def _said(served: Served, rungs: list[dict[str, Any]], language: str) -> list[str]:
+    reader = Reader(language=language, hour_cycle="24")
+    names = SiteNames(served.document, SiteWall(served.clock, served.sheet["starts"], served.sheet["ends"]))
+    messages = [Message(rung["why"]["code"], rung["why"]["params"]) for rung in rungs]
+    return [say(message, reader, names) for message in messages]
+
+
+@pytest.mark.parametrize("language", ["en", "es", "en-XA"])
+def test_page_and_server_put_every_reason_into_the_same_words(open_page: Open, served: Served, language: str) -> None:
+    page = open_page(f"language={language}&units=metric")
+    page.locator(".as-table summary").click()
+    shown = page.locator(".as-table tbody td:last-child").all_inner_texts()
+    expected = _said(served, served.sheet["runs"], language)
+    assert sorted(shown) == sorted(expected)
+
+
+def test_keys_lead_along_the_night(open_page: Open, served: Served) -> None:
+    page = open_page()
+    page.locator(".block[tabindex='0']").focus()
+    page.keyboard.press("Home")
+    first = page.locator(".block[aria-selected=true]")
+    assert first.get_attribute("data-run") == _first(page)
+    page.keyboard.press("ArrowRight")
+    expect(page.locator(".block[aria-selected=true]")).not_to_have_attribute("data-run", _first(page))
+    expect(page.locator(".block:focus")).to_have_attribute("aria-selected", "true")
+    page.keyboard.press("Escape")
+    expect(page.locator(".block[aria-selected=true]")).to_have_count(0)
+
+
+def _first(page: Page) -> str:
+    return str(page.locator(".block").first.get_attribute("data-run"))
+
+
+def test_time_is_mirrored_in_right_to_left_and_tags_are_not(open_page: Open, served: Served) -> None:
+    page = open_page("language=ar-XB", width=360, height=740)
+    assert page.locator("html").get_attribute("dir") == "rtl"
+    runs = sorted(served.sheet["runs"], key=lambda run: run["start"])
+    keys = [f"{run['turn']}.{run['cycle']}" for run in (runs[0], runs[-1])]
+    boxes = [page.locator(f"[data-run='{key}'] .block-fill").bounding_box() for key in keys]
+    assert boxes[0] and boxes[1] and boxes[0]["x"] > boxes[1]["x"]
+    hole, tag = page.locator(".next .tag-hole").bounding_box(), page.locator(".next .tag").bounding_box()
+    assert hole and tag and hole["x"] < tag["x"] + tag["width"] / 2
+
+
+def test_closures_limits_seam_now_and_finish_are_drawn(open_page: Open, served: Served) -> None:
+    page = open_page()
+    for part in (".limit", ".closed", ".seam", ".now-line", ".finish-line", ".twilight-3"):
+        assert page.locator(part).count() > 0, part
+    hours = page.locator(".hour").all_inner_texts()
+    assert "01¹" in hours and "01²" in hours
