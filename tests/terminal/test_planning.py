@@ -6,12 +6,12 @@ from datetime import date
 
 import click
 import pytest
-from terminal.made_sheet import DOCUMENT, a_sheet, a_shortfall
 
 from pengan.engine.document.document import Document
 from pengan.engine.plan.sheet import NightSheet
 from pengan.terminal import planning
 from pengan.terminal.planning import GLANCE, SECOND_LOOK, day_of, plan_ahead, site_of
+from terminal.made_sheet import DOCUMENT, a_sheet, a_shortfall
 
 DAY = date(2026, 11, 25)
 
