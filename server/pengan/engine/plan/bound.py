@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from itertools import accumulate
 from math import gcd
 
+from .network import NO_LIMIT, Network
 from .problem import Chain, Problem, Span
-from .solve.network import NO_LIMIT, Network
 
 COARSEST_SUMS = 200_000
 """Above so many units of room the reachable sums are not worked out."""
@@ -88,7 +88,13 @@ def _by_limit(net: Network) -> Iterator[Hold]:
         group = net.members[limit]
         taken = [_taken(net, c, limit) for c in group]
         parts = [part for c, (amount, gap) in zip(group, taken, strict=True) for part in _parts(net, c, amount, gap)]
-        seen = _seen(parts, net.room[limit], [amount for amount, _ in taken])
+        # A place held through the gap after a run can be held beside the chain's next run: then nothing is sharpened.
+        room = (
+            net.room[limit]
+            if any(gap for _, gap in taken)
+            else _largest_sum((amount for amount, _ in taken), net.room[limit])
+        )
+        seen = _seen(parts, room, [amount for amount, _ in taken])
         spans = _merged(net, group, max(gap for _, gap in taken))
         yield Hold(max(_earliest(part, room, spans) for part, room in seen), what, index)
 
@@ -116,7 +122,6 @@ def _parts(net: Network, index: int, amount: int, gap: int = 0) -> Iterator[Part
 
 def _seen(parts: list[Part], room: int, amounts: list[int]) -> Iterator[tuple[list[Part], int]]:
     """The parts and the room as they are, and through dual feasible functions. `amounts`: one a chain."""
-    room = _largest_sum(amounts, room)
     yield parts, room
     for small in [a for a in sorted(set(amounts)) if 2 * a <= room][-12:] + [room // 2]:
         yield [_round_off(part, small, room) for part in parts], room

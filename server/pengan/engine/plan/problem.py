@@ -35,7 +35,8 @@ class Cabinet:
 
 @dataclass(frozen=True, slots=True)
 class ProgramLimit:
-    """A program's own limits. `ordered`: a turn's first cycle never starts before that of the turn listed above it."""
+    """A program's own limits. `ordered`: a turn's first cycle never starts before that of the turn listed above it
+    (fixed chains apart)."""
 
     key: str
     limit: int | None = None
@@ -48,7 +49,7 @@ class Chain:
     """One due turn: its cycles in seconds, each at least `soak` seconds after the end of the one before.
 
     `calendar` lists the spans in which a cycle may lie, whole. Every cycle lies in [`release`, `deadline`).
-    `late`: place it as late as it can be; `fixed`: the first cycle starts exactly then if that is possible.
+    `late`: place it as late as it can be; `fixed`: the first cycle starts exactly then or the chain is left out.
     """
 
     key: str
@@ -96,7 +97,7 @@ class Problem:
 class Plan:
     """What the solver found. `starts[c][k]` is when cycle `k` of chain `c` starts, None where it did not fit.
 
-    `order` is the chain keys in the order that won: given back as a start, a small edit moves little.
+    `order` is how it was made (see `solve.kept_order`): given back as a start, a small edit moves little.
     `constructions` is the effort really spent.
     """
 

@@ -8,10 +8,11 @@ A cycle stopped by another limit waits there and comes back when that limit has 
 from __future__ import annotations
 
 from bisect import insort
+from collections.abc import Sequence
 from heapq import heapify, heappop, heappush
 
+from ..network import Network
 from .manner import Manner
-from .network import Network
 from .pins import Pins
 from .pool import NONE, Pool
 
@@ -27,11 +28,19 @@ class Construction:
     """The state of one construction. `starts[c]` grows by one start a placed cycle.
 
     `ranking` lists cycles, best first, as chain numbers: the k-th mention of a chain is its k-th cycle.
-    `manner` says which of those that fit is chosen.
+    `manner` says which of those that fit is chosen. `not_before[c][k]` keeps cycles from starting sooner.
     """
 
-    def __init__(self, net: Network, ranking: list[int], manner: Manner, pins: Pins | None = None) -> None:
+    def __init__(
+        self,
+        net: Network,
+        ranking: list[int],
+        manner: Manner,
+        pins: Pins | None = None,
+        not_before: Sequence[Sequence[int | None]] | None = None,
+    ) -> None:
         self.net = net
+        self.not_before = not_before
         self.manner = manner
         self.pins = pins.fresh() if pins else None
         self.chain_at = ranking
@@ -74,7 +83,7 @@ class Construction:
         for index, chain in enumerate(net.chains):
             if self.pins and (pinned := self.pins.starts.get(index)):
                 self.events.extend(_event(start, PIN, index) for start in pinned)
-            elif index not in follows:
+            elif index not in follows and chain.fixed is None:
                 self.events.append(_event(chain.release, READY, index))
         heapify(self.events)
 
@@ -98,6 +107,8 @@ class Construction:
             if (earliest := self._not_before(chain, leader, duration)) is None:
                 return
             now = max(now, earliest)
+        if self.not_before and (anchor := self.not_before[chain][len(self.starts[chain])]) is not None:
+            now = max(now, anchor)
         for first, last in net.calendar[chain]:
             if last - duration >= now:
                 if first > self.now or now > self.now:
@@ -152,14 +163,15 @@ class Construction:
         return self.chain_at[pool.widest_within(left)]
 
     def _ends_in_time(self, chain: int, first: int, source: int, now: int) -> bool:
-        """Whether starting `chain` now leaves `first` its earliest start: it ends before, or takes what is over then."""
+        """Whether `first` can still start as early if `chain` starts now: it ends before, or takes what is over."""
         room, flow = self.left[source], self.net.chains[first].flow
-        start = now
-        for start, freed in self.running[source]:
+        soonest = now
+        for end, freed in self.running[source]:
             room += freed
+            soonest = end
             if room >= flow:
                 break
-        return now + self._duration(chain) <= start or self.net.chains[chain].flow <= room - flow
+        return now + self._duration(chain) <= soonest or self.net.chains[chain].flow <= room - flow
 
     def _pass_over(self, chain: int, first: int, source: int, now: int, passed_over: list[int]) -> int | None:
         """Look at the next few instead; those passed over wait again once the source is filled."""
@@ -251,10 +263,10 @@ class Construction:
         heappush(self.events, _event(end, END, chain))
         if gap:
             heappush(self.events, _event(end + gap, FREE, chain))
-        pinned = self.pins is not None and chain in self.pins.starts
-        if self.pins and not pinned:
+        pinned = len(self.pins.starts.get(chain, ())) if self.pins else 0
+        if self.pins and cycle >= pinned:
             self.pins.cross(chain, now, end)
-        if cycle + 1 < len(mine.cycles) and not pinned:
+        if pinned <= cycle + 1 < len(mine.cycles):
             heappush(self.events, _event(end + mine.soak, READY, chain))
         if cycle + 1 == len(mine.cycles) if net.mirrored else cycle == 0:
             self._unlock_follower(chain)
@@ -280,7 +292,7 @@ class Construction:
     def _unlock_follower(self, chain: int) -> None:
         """In a listed order, the next chain may start from now on."""
         follower = self.behind.pop(chain, None) if self.net.mirrored else self.net.follower[chain]
-        if follower is not None:
+        if follower is not None and not (self.pins and follower in self.pins.starts):
             heappush(self.events, _event(max(self.now, self.net.chains[follower].release), READY, follower))
 
     def _duration(self, chain: int) -> int:

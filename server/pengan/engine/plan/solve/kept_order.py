@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
+from ..network import Network
 from .manner import MANNERS
-from .network import Network
 from .orders import first_orders
 
 LATE, REST = "~late", "~rest"
@@ -27,19 +28,20 @@ def read(part: str, net: Network, order: Sequence[str] | None) -> tuple[list[int
     Chains that are gone are passed over. New cycles of a known chain follow its last one. A new chain comes as far
     forward as it would in a usual order.
     """
-    keys, manner = _part(part, order or ())
-    if manner not in MANNERS:
+    known = {chain.key for chain in net.chains}
+    parts = [(manner, [key for key in keys if key in known]) for manner, keys in _parts(part, order or ())]
+    if not parts:
         return None
-    return _ranking(net, keys), manner
+    manner = max(parts, key=lambda entry: len(entry[1]))[0]
+    return (_ranking(net, [key for _, keys in parts for key in keys]), manner) if manner in MANNERS else None
 
 
-def _part(part: str, order: Sequence[str]) -> tuple[list[str], str]:
-    if part not in order:
-        return [], ""
-    first = order.index(part) + 1
-    rest = order[first + 1 :]
-    last = next((place for place, key in enumerate(rest) if key in (LATE, REST)), len(rest))
-    return list(rest[:last]), order[first] if first < len(order) else ""
+def _parts(part: str, order: Sequence[str]) -> Iterator[tuple[str, Sequence[str]]]:
+    """The manner and keys of each stretch of the order with this name."""
+    begins = [place for place, key in enumerate(order) if key in (LATE, REST)]
+    for begin, end in pairwise([*begins, len(order)]):
+        if order[begin] == part and end > begin + 1:
+            yield order[begin + 1], order[begin + 2 : end]
 
 
 def _ranking(net: Network, keys: Sequence[str]) -> list[int]:

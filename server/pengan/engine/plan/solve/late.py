@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..bound import bound
+from ..network import Network
+from ..problem import Chain
 from .kept_order import LATE, read, written
 from .mirror import mirrored, turned_row
-from .network import Network
 from .pins import Pins
-from .search import Progress, Search
+from .search import Earlier, Progress, Search
 
 Row = Sequence[int]
 
@@ -31,17 +31,23 @@ def place_late(
     group = [index for index, chain in enumerate(net.chains) if chain.late or index in fixed]
     if all(index in fixed for index in group):
         return Late({}, (), 0)
-    problem = mirrored(replace(net.problem, chains=tuple(net.chains[index] for index in group)))
+    problem = mirrored(replace(net.problem, chains=tuple(_as_fixed(net, index, fixed) for index in group)))
     turned_net = Network(problem, mirrored=True)
     rows = {place: turned_row(net.problem, net.chains[c], fixed[c]) for place, c in enumerate(group) if c in fixed}
-    search = Search(turned_net, bound(problem).at, Pins(turned_net, rows) if rows else None, told)
-    best = search.follow(read(LATE, turned_net, order), effort)
+    search = Search(turned_net, Pins(turned_net, rows) if rows else None, told)
+    best = search.follow(Earlier(read(LATE, turned_net, order)), effort)
     placed = {
         group[place]: turned_row(problem, chain, row)
         for place, (chain, row) in enumerate(zip(problem.chains, best.starts, strict=True))
         if len(row) == len(chain.cycles) and group[place] not in fixed
     }
     return Late(_whole_orders(net, placed), written(LATE, turned_net, best.ranking, best.manner), search.spent)
+
+
+def _as_fixed(net: Network, index: int, fixed: Mapping[int, Row]) -> Chain:
+    """A chain as the late ones meet it: of a fixed one only the cycles whose starts are fixed."""
+    chain = net.chains[index]
+    return replace(chain, cycles=chain.cycles[: len(fixed[index])]) if index in fixed else chain
 
 
 def _whole_orders(net: Network, placed: Mapping[int, Row]) -> dict[int, Row]:

@@ -39,7 +39,7 @@ MANNERS: Mapping[str, Manner] = MappingProxyType(
         "~steady-backfill": Manner(backfill=True, steady=True),
     }
 )
-"""By name. In a plan's `order` a name, known by its `~`, stands before the chains that were constructed in this manner."""
+"""By name. In a plan's `order` the name, known by its `~`, stands before the chains constructed in this manner."""
 
 
 def manners_for(problem: Problem) -> list[str]:

@@ -26,7 +26,7 @@ def _backwards(chain: Chain, length: int) -> Chain:
         cycles=chain.cycles[::-1],
         release=length - chain.deadline,
         deadline=length - chain.release,
-        fixed=None,
+        fixed=None if chain.fixed is None else length - chain.fixed,
     )
 
 

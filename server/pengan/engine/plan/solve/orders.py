@@ -5,9 +5,9 @@ A ranking lists chain numbers, best first; the k-th mention of a chain is its k-
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
-from .network import NO_LIMIT, Network
+from ..network import NO_LIMIT, Network
 
 Key = Callable[[int, int], float]
 """From chain and cycle to how early it should come: larger is earlier."""
@@ -15,15 +15,13 @@ Key = Callable[[int, int], float]
 
 def first_orders(net: Network) -> Iterator[list[int]]:
     """Orders that suit most nights, the best first."""
-    tails, loads = remaining(net), busiest(net)
+    tails = remaining(net)
     flows = [chain.flow for chain in net.chains]
-    for key in (
-        lambda c, k: tails[c][k] * flows[c],
-        lambda c, k: tails[c][k],
-        lambda c, k: loads[c] + tails[c][k],
-        lambda c, k: loads[c] * tails[c][k] * flows[c],
-    ):
-        yield ranked(net, key)
+    yield ranked(net, lambda c, k: tails[c][k] * flows[c])
+    yield ranked(net, lambda c, k: tails[c][k])
+    loads = busiest(net)
+    yield ranked(net, lambda c, k: loads[c] + tails[c][k])
+    yield ranked(net, lambda c, k: loads[c] * tails[c][k] * flows[c])
 
 
 def orders_by_rank(net: Network) -> Iterator[list[int]]:
@@ -40,18 +38,26 @@ def orders_by_rank(net: Network) -> Iterator[list[int]]:
 
 
 def ranked(net: Network, key: Key, *, by_rank: bool = False) -> list[int]:
-    """All cycles by falling key, ties by chain number; later cycles of a chain never before earlier ones."""
+    """All cycles by falling key, ties by chain number; later cycles of a chain never before earlier ones.
+
+    Where a program has a listed order, a chain comes no later than the one that waits for it.
+    """
     entries = []
-    for c, chain in enumerate(net.chains):
+    waiting_for: dict[int, float] = {}
+    for c in reversed(range(len(net.chains))):
+        chain = net.chains[c]
         lowest = float("inf")
         for k in range(len(chain.cycles)):
             lowest = min(lowest, key(c, k))
-            entries.append((chain.rank if by_rank else 0, -lowest, c))
+            urgent = max(lowest, waiting_for.get(c, lowest)) if k == 0 else lowest
+            entries.append((chain.rank if by_rank else 0, -urgent, c, k))
+        if (leader := net.leader[c]) is not None:
+            waiting_for[leader] = max(key(c, 0), waiting_for.get(c, 0.0))
     entries.sort()
-    return [c for _, _, c in entries]
+    return [c for _, _, c, _ in entries]
 
 
-def by_start(net: Network, starts: list[list[int | None]]) -> list[int]:
+def by_start(net: Network, starts: Sequence[Sequence[int | None]]) -> list[int]:
     """All cycles by their start, those that have none last: the order that a finished construction stands for."""
     never = net.problem.length + 1
     entries = []

@@ -10,7 +10,7 @@ from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from .network import Need, Network
+from ..network import Need, Network
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class _Pin:
 
 
 class Pins:
-    """`starts[c]` fixes every cycle of chain `c`, in seconds of the night. Pins must not clash with each other."""
+    """`starts[c]` fixes the first cycles of chain `c`, in seconds of the night. Pins must not clash with each other."""
 
     def __init__(self, net: Network, starts: Mapping[int, Sequence[int]]) -> None:
         self.net = net
@@ -49,6 +49,11 @@ class Pins:
                 if other.end > pin.start and self.net.chains[other.chain].station in rivals:
                     return False
         return True
+
+    @property
+    def whole(self) -> bool:
+        """Whether every pinned chain is pinned to its last cycle."""
+        return all(len(row) == len(self.net.chains[c].cycles) for c, row in self.starts.items())
 
     def fresh(self) -> Pins:
         """The same pins with nothing else placed yet."""
@@ -80,9 +85,9 @@ class Pins:
                 return pin.start
             taken = self.taken[index]
             for need in self._all_needs(chain):
-                if end + need.gap > pin.start and need.limit in taken:
-                    if taken[need.limit] + need.amount > self.net.room[need.limit]:
-                        return pin.start
+                over = taken.get(need.limit, 0) + need.amount > self.net.room[need.limit]
+                if over and need.limit in taken and end + need.gap > pin.start:
+                    return pin.start
         return None
 
     def cross(self, chain: int, start: int, end: int) -> None:
@@ -95,29 +100,15 @@ class Pins:
 
 
 def fixed_rows(net: Network) -> dict[int, list[int]]:
-    """The starts of the chains with a fixed time, as far as they fit together; by rank, then key.
+    """The first starts of the chains with a fixed time, as far as they fit together; by rank, then key.
 
-    A fixed chain that can't have its time is left to be planned like any other, from that time on.
+    A fixed chain that can't have its time is left out of the night: whoever asked decides what to do instead.
     """
     rows: dict[int, list[int]] = {}
-    wanted = [index for index, chain in enumerate(net.chains) if chain.fixed is not None]
-    for index in sorted(wanted, key=lambda c: (net.chains[c].rank, net.chains[c].key)):
-        row = _row_at(net, index)
-        if row is not None and Pins(net, {**rows, index: row}).sound():
-            rows[index] = row
+    wanted = [(chain.rank, chain.key, index) for index, chain in enumerate(net.chains) if chain.fixed is not None]
+    for _, _, index in sorted(wanted):
+        fixed = net.chains[index].fixed or 0
+        open_then = any(a <= fixed and fixed + net.chains[index].cycles[0] <= b for a, b in net.calendar[index])
+        if open_then and Pins(net, {**rows, index: [fixed]}).sound():
+            rows[index] = [fixed]
     return rows
-
-
-def _row_at(net: Network, index: int) -> list[int] | None:
-    """The chain's cycles one after the other from its fixed time; None if closures or the night's end forbid it."""
-    chain, row = net.chains[index], []
-    assert chain.fixed is not None
-    ready = chain.fixed
-    for place, duration in enumerate(chain.cycles):
-        starts = (max(first, ready) for first, last in net.calendar[index] if max(first, ready) + duration <= last)
-        start = min(starts, default=None)
-        if start is None or (place == 0 and start != chain.fixed):
-            return None
-        row.append(start)
-        ready = start + duration + chain.soak
-    return row

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from itertools import pairwise
 
-from .network import Network
+from ..network import Network
 
 Starts = list[list[int]]
 Score = tuple[tuple[int, ...], int]
@@ -27,7 +27,7 @@ def score(net: Network, starts: Starts) -> Score:
 
 
 def unrest(net: Network, starts: Starts) -> tuple[int, int]:
-    """What decides between equals: (mL/min × s away from each source's steady flow and short of its least, sum of ends).
+    """What decides between equals: (mL/min × s away from each source's steady flow and least flow, sum of ends).
 
     A source's draw counts from its first second to its last; the shortage below its least flow counts tenfold.
     """

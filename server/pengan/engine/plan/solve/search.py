@@ -8,26 +8,42 @@ the night is also justified backwards and forwards again (V. Valls, F. Ballestí
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from random import Random
 
+from ..bound import bound
+from ..network import Network
 from .construct import Construction
 from .manner import MANNERS, manners_for
 from .mirror import mirrored, turned, turned_row
-from .network import Network
 from .orders import by_start, first_orders, orders_by_rank
 from .pins import Pins
-from .score import Score, Starts, score, unrest
+from .score import RANKS, Score, Starts, score, unrest
 
 Progress = Callable[[int], None]
 
 PATIENCE = 12
 """Constructions without a gain after which the search goes back to the best one."""
 WORTH_MOVING_S = 300
-"""A night that follows an earlier order is given up only for one that ends sooner by more than this, or brings more."""
+"""A plan close to the earlier one is given up only for one that ends sooner by more than this, or brings more water."""
 NEW_MANNER, JUSTIFY = 0.3, 0.3
 """How often another manner is drawn, and how often a construction is justified."""
+LESSER = 0.3
+"""How often a cycle left out is raised though more important ones were left out too."""
+
+
+Anchors = Sequence[Sequence[int | None]]
+"""For each chain's cycles, a moment before which they stay; None where there is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """What is known of an earlier plan: the ranking and manner that made it, and when its cycles started."""
+
+    ranking: tuple[list[int], str] | None = None
+    starts: Anchors | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,57 +59,62 @@ class Attempt:
 class Search:
     """Looks for the best construction of one network; `spent` counts what it took so far."""
 
-    def __init__(self, net: Network, target: int, pins: Pins | None, on_construction: Progress) -> None:
-        """`target`: when the night could end at the soonest; the search stops there. Pinned chains stay as they are."""
+    def __init__(self, net: Network, pins: Pins | None, on_construction: Progress) -> None:
+        """Pinned chains stay as they are."""
         self.net = net
-        self.target = target
         self.pins = pins
         self.on_construction = on_construction
         self.spent = 0
         self.random = Random(len(net.chains)).random
         self.manners = manners_for(net.problem)
         self.backwards = Network(mirrored(net.problem), mirrored=not net.mirrored)
-        self.backward_pins = self._turned_pins(pins) if pins else None
+        self.backward_pins = self._turned_pins(pins) if pins and pins.whole else None
+        self.can_justify = pins is None or pins.whole
+
+    @cached_property
+    def target(self) -> int:
+        """When the night could end at the soonest; the search stops there."""
+        return bound(self.net.problem).at
 
     def _turned_pins(self, pins: Pins) -> Pins:
         problem = self.net.problem
         return Pins(self.backwards, {c: turned_row(problem, self.net.chains[c], row) for c, row in pins.starts.items()})
 
-    def construct(self, ranking: list[int], manner: str) -> Attempt:
+    def construct(self, ranking: list[int], manner: str, not_before: Anchors | None = None) -> Attempt:
         """One construction, counted."""
-        starts = Construction(self.net, ranking, MANNERS[manner], self.pins).run()
+        starts = Construction(self.net, ranking, MANNERS[manner], self.pins, not_before).run()
         self._count()
         return Attempt(ranking, manner, starts, score(self.net, starts))
 
-    def follow(self, earlier: tuple[list[int], str] | None, effort: int) -> Attempt:
-        """The best of `effort` constructions, at least one; the earlier order's unless another is clearly better."""
-        if earlier is None:
-            return self.improve(self.first_round(effort), effort)
-        kept = self.construct(*earlier)
-        best = self.improve(self._better(kept, self.first_round(effort)), effort) if self.spent < effort else kept
-        return best if self._clearly_better(best, kept) else kept
+    def follow(self, earlier: Earlier, effort: int) -> Attempt:
+        """The best of `effort` constructions, at least one; those made from the earlier plan unless clearly worse."""
+        kept = None
+        if earlier.starts:
+            kept = self.construct(by_start(self.net, earlier.starts), "~plain", earlier.starts)
+        if earlier.ranking and (kept is None or self.spent < effort):
+            again = self.construct(*earlier.ranking)
+            kept = again if kept is None or self._clearly_better(again, kept) else kept
+        if kept and self.spent >= effort:
+            return kept
+        best = self.improve(self._better(kept, self.first_round(effort)), effort)
+        return best if kept is None or self._clearly_better(best, kept) else kept
 
     @staticmethod
     def _clearly_better(best: Attempt, kept: Attempt) -> bool:
         return best.score[0] < kept.score[0] or best.score[1] < kept.score[1] - WORTH_MOVING_S
 
     def first_round(self, effort: int) -> Attempt:
-        """The best of a few usual orders in every manner; by rank too where not all fits."""
-        best = None
-        for ranking, manner in self._usual():
-            if best and (self.spent >= effort or self._perfect(best)):
-                break
-            best = self._better(best, self.construct(ranking, manner))
-        assert best is not None
-        for ranking in orders_by_rank(self.net) if any(best.score[0]) else ():
-            for manner in self.manners[:3]:
-                if self.spent < effort:
+        """The best of a few usual orders in every manner, those by rank first where not all fits at once."""
+        first = next(first_orders(self.net))
+        best = self.construct(first, self.manners[0])
+        orders = [*orders_by_rank(self.net)] if any(best.score[0]) and effort > 1 else []
+        for manner in self.manners:
+            for ranking in orders or first_orders(self.net):
+                if self.spent >= effort or self._perfect(best):
+                    return best
+                if (manner, ranking) != (self.manners[0], first):
                     best = self._better(best, self.construct(ranking, manner))
         return best
-
-    def _usual(self) -> Iterator[tuple[list[int], str]]:
-        orders = list(first_orders(self.net))
-        return ((ranking, manner) for manner in self.manners for ranking in orders)
 
     def improve(self, best: Attempt, effort: int) -> Attempt:
         """Raise what squeaks, again and again, until the effort is spent or nothing better is possible."""
@@ -112,7 +133,7 @@ class Search:
         if self.random() < NEW_MANNER:
             manner = self.manners[int(self.random() * len(self.manners))]
         raised = self.construct(self._raised(current), manner)
-        if self.random() < JUSTIFY and self.spent + 2 <= effort:
+        if self.can_justify and self.random() < JUSTIFY and self.spent + 2 <= effort:
             justified = self.construct(self._justified(raised), manner)
             return min(raised, justified, key=lambda attempt: attempt.score)
         return raised
@@ -120,15 +141,19 @@ class Search:
     def _raised(self, attempt: Attempt) -> list[int]:
         """The ranking with cycles that ended after the target, or were left out, moved forward by some random part."""
         reach = len(attempt.ranking) * (0.1 + 0.9 * self.random())
+        gravest = next((rank for rank, short in enumerate(attempt.score[0]) if short), RANKS)
         mentioned = [0] * len(self.net.chains)
         entries = []
-        for place, chain in enumerate(attempt.ranking):
-            cycle, row = mentioned[chain], attempt.starts[chain]
-            mentioned[chain] += 1
-            squeaks = cycle >= len(row) or row[cycle] + self.net.chains[chain].cycles[cycle] > self.target
-            entries.append((place - reach * self.random() if squeaks else place, place, chain))
+        for place, number in enumerate(attempt.ranking):
+            cycle, chain, row = mentioned[number], self.net.chains[number], attempt.starts[number]
+            mentioned[number] += 1
+            if cycle >= len(row):
+                squeaks = chain.rank <= gravest or self.random() < LESSER
+            else:
+                squeaks = row[cycle] + chain.cycles[cycle] > self.target
+            entries.append((place - reach * self.random() if squeaks else place, place, number))
         entries.sort()
-        return [chain for _, _, chain in entries]
+        return [number for _, _, number in entries]
 
     def _justified(self, attempt: Attempt) -> list[int]:
         """The order in which a construction from the end, the last first, would have it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import dataclass
 
-from ..problem import Chain, Problem, Span
+from .problem import Chain, Problem, Span
 
 NO_LIMIT = 1 << 50
 
@@ -44,7 +44,7 @@ class Network:
         self.members, self.places = self._pools()
 
     def steady_room(self) -> list[int]:
-        """The room of each limit with sources cut to the flow they should hold, but wide enough for each of their runs."""
+        """The room of each limit, sources cut to the flow they should hold but wide enough for each of their runs."""
         room = list(self.room)
         for source in range(self.sources):
             steady = self.problem.supplies[self.kind[source][1]].steady
@@ -101,14 +101,16 @@ class Network:
         last: dict[int, int] = {}
         follower: list[int | None] = [None] * len(self.chains)
         for index, chain in enumerate(self.chains):
-            if self.problem.programs[chain.program].ordered:
+            if self.problem.programs[chain.program].ordered and chain.fixed is None:
                 if chain.program in last:
                     follower[last[chain.program]] = index
                 last[chain.program] = index
         return follower
 
     def _leaders(self) -> list[int | None]:
-        """The other way round: whom a chain waits for."""
+        """The other way round: whom a chain waits for. Backwards in time, it is the one listed below."""
+        if self.mirrored:
+            return self.follower
         leader: list[int | None] = [None] * len(self.chains)
         for first, second in enumerate(self.follower):
             if second is not None:
