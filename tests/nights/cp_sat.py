@@ -101,12 +101,16 @@ class NightModel:
             self._within(cycles, [cycle.chain.current for cycle in cycles], cabinet.max_current)
 
     def _programs(self) -> None:
+        """A program's own limits, and its listed order; a chain with a fixed time stands outside that."""
         for index, program in enumerate(self.problem.programs):
             cycles = [cycle for cycle in self._all() if cycle.chain.program == index]
             self._within(cycles, [cycle.chain.flow for cycle in cycles], program.limit)
             self._within(cycles, [1] * len(cycles), program.max_open)
             if program.ordered:
-                firsts = [cycles[0] for cycles in self.cycles if cycles[0].chain.program == index]
+                chains = [
+                    c for c, chain in enumerate(self.problem.chains) if chain.program == index and chain.fixed is None
+                ]
+                firsts = [self.cycles[c][0] for c in chains]
                 for place, late in enumerate(firsts):
                     for soon in firsts[:place]:
                         self.model.add(late.start >= soon.start).only_enforce_if(soon.placed, late.placed)
