@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from ..problem import Problem
+from ..network import Network
+
+MOST_ONE_BY_ONE = 6_000
+"""Above so many cycles one construction one by one takes as long as many in time order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,17 +20,20 @@ class Manner:
     `snug`: the last to start at a moment is the one that fills what is left best.
     `backfill`: nothing may start that puts off the best-ranked waiting cycle.
     `steady`: a source gives no more than the flow it should hold.
+    `one_by_one`: cycles are placed by rank at any time of the night, not in time order.
     """
 
     hold: int = 0
     snug: bool = False
     backfill: bool = False
     steady: bool = False
+    one_by_one: bool = False
 
 
 MANNERS: Mapping[str, Manner] = MappingProxyType(
     {
         "~snug": Manner(snug=True),
+        "~one-by-one": Manner(one_by_one=True),
         "~plain": Manner(),
         "~backfill": Manner(backfill=True),
         "~backfill-snug": Manner(backfill=True, snug=True),
@@ -42,7 +48,18 @@ MANNERS: Mapping[str, Manner] = MappingProxyType(
 """By name. In a plan's `order` the name, known by its `~`, stands before the chains constructed in this manner."""
 
 
-def manners_for(problem: Problem) -> list[str]:
-    """The manners worth trying: those that hold a steady flow only where a source has one."""
-    steady = any(node.parent is None and node.steady for node in problem.supplies)
-    return [name for name, manner in MANNERS.items() if steady or not manner.steady]
+def manners_for(net: Network) -> list[str]:
+    """The manners worth trying: those that hold a steady flow only where a source has one; no slow ones for many."""
+    steady = any(node.parent is None and node.steady for node in net.problem.supplies)
+    cycles = sum(len(chain.cycles) for chain in net.chains)
+    one_by_one = cycles <= MOST_ONE_BY_ONE and can_go_one_by_one(net)
+    return [
+        name
+        for name, manner in MANNERS.items()
+        if (steady or not manner.steady) and (one_by_one or not manner.one_by_one)
+    ]
+
+
+def can_go_one_by_one(net: Network) -> bool:
+    """Whether cycles can be placed one by one: on a mirrored night a listed order binds ends, which are not known."""
+    return not net.mirrored or all(leader is None for leader in net.leader)

@@ -16,8 +16,9 @@ from random import Random
 from ..bound import bound
 from ..network import Network
 from .construct import Construction
-from .manner import MANNERS, manners_for
+from .manner import MANNERS, can_go_one_by_one, manners_for
 from .mirror import mirrored, turned, turned_row
+from .one_by_one import OneByOne
 from .orders import by_start, first_orders, orders_by_rank
 from .pins import Pins
 from .score import RANKS, Score, Starts, score, unrest
@@ -66,7 +67,7 @@ class Search:
         self.on_construction = on_construction
         self.spent = 0
         self.random = Random(len(net.chains)).random
-        self.manners = manners_for(net.problem)
+        self.manners = manners_for(net)
         self.backwards = Network(mirrored(net.problem), mirrored=not net.mirrored)
         self.backward_pins = self._turned_pins(pins) if pins and pins.whole else None
         self.can_justify = pins is None or pins.whole
@@ -82,7 +83,10 @@ class Search:
 
     def construct(self, ranking: list[int], manner: str, not_before: Anchors | None = None) -> Attempt:
         """One construction, counted."""
-        starts = Construction(self.net, ranking, MANNERS[manner], self.pins, not_before).run()
+        if MANNERS[manner].one_by_one:
+            starts = OneByOne(self.net, ranking, self.pins).run()
+        else:
+            starts = Construction(self.net, ranking, MANNERS[manner], self.pins, not_before).run()
         self._count()
         return Attempt(ranking, manner, starts, score(self.net, starts))
 
@@ -158,7 +162,10 @@ class Search:
     def _justified(self, attempt: Attempt) -> list[int]:
         """The order in which a construction from the end, the last first, would have it."""
         ranking = by_start(self.backwards, turned(self.net.problem, attempt.starts))
-        starts = Construction(self.backwards, ranking, MANNERS[attempt.manner], self.backward_pins).run()
+        if MANNERS[attempt.manner].one_by_one and can_go_one_by_one(self.backwards):
+            starts = OneByOne(self.backwards, ranking, self.backward_pins).run()
+        else:
+            starts = Construction(self.backwards, ranking, MANNERS[attempt.manner], self.backward_pins).run()
         self._count()
         return by_start(self.net, turned(self.backwards.problem, starts))
 
