@@ -106,6 +106,7 @@ def open_page(browser: Browser, served: Served) -> Iterator[Open]:
         )
         contexts.append(context)
         page = context.new_page()
+        page.set_default_timeout(8000)
         page.on("console", listen)
         page.on("pageerror", lambda error: complaints.append(str(error)))
         page.add_init_script(POLICY_WATCH)

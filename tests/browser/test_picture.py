@@ -21,21 +21,15 @@ from .conftest import Open, Served
 def _area(path: str) -> float:
     """Square pixels inside an outline of horizontal and vertical lines; a rounded corner counts as a square one."""
     corners: list[tuple[float, float]] = []
-    x = y = 0.0
+    x, y, before = 0.0, 0.0, ""
     for letter, numbers in re.findall(r"([MHVA])([^MHVAZ]*)", path):
         values = [float(value) for value in numbers.split()]
-        if letter == "H":
-            x = values[0]
-        elif letter == "V":
-            y = values[0]
-        elif letter == "M":
-            x, y = values
-        else:
-            # An arc ends where two straight lines, drawn on, would have met a corner of the box.
-            corner = (values[-2], y) if values[-2] != x and corners and corners[-1][1] == y else (x, values[-1])
-            corners.append(corner)
-            x, y = values[-2:]
+        if letter == "A":
+            corners.append((x, values[-1]) if before == "V" else (values[-2], y))
+        x = values[0] if letter == "H" else values[-2] if letter in "MA" else x
+        y = values[-1] if letter in "MAV" else y
         corners.append((x, y))
+        before = letter
     closed = [*corners, corners[0]]
     return abs(sum(one[0] * two[1] - two[0] * one[1] for one, two in pairwise(closed))) / 2
 
@@ -67,7 +61,7 @@ def test_a_tap_on_a_block_says_why_it_is_there(open_page: Open, served: Served) 
     expect(page.locator(".why .tag")).to_have_text(station.number)
     expect(page.locator(".rung-why")).to_have_text(_said(served, run["ladder"], "en"))
     expect(page.locator(".rung-decides")).to_have_count(1)
-    page.get_by_role("button", name="Close").click()
+    page.get_by_role("button", name="Close", exact=True).click()
     expect(page.locator(".why")).to_have_count(0)
 
 
@@ -119,5 +113,5 @@ def test_closures_limits_seam_now_and_finish_are_drawn(open_page: Open, served: 
     page = open_page()
     for part in (".limit", ".closed", ".seam", ".now-line", ".finish-line", ".twilight-3"):
         assert page.locator(part).count() > 0, part
-    hours = page.locator(".hour").all_inner_texts()
+    hours = page.locator(".hour").all_text_contents()
     assert "01¹" in hours and "01²" in hours

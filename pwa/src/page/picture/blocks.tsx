@@ -5,9 +5,9 @@ import { timeAt } from "../night/reading";
 import { t } from "../words/catalogue";
 import { flow, volume } from "../words/units";
 import { Seam } from "./axis-row";
-import { type BlockLabel, labelFor, widthOf } from "./labels";
+import { Label } from "./block-label";
 import { outline } from "./outline";
-import { ASKED_LOOK, fillName, lookOf, type ProgramLook } from "./programs";
+import { ASKED_LOOK, fillName, lookOf } from "./programs";
 import type { Block, Scene } from "./scene";
 
 interface BlocksProps {
@@ -30,6 +30,16 @@ export function Blocks({ scene, night, instant, wide, mirrored }: BlocksProps) {
             night={night}
             past={instant !== null && block.run.end <= instant}
             reachable={block === current}
+          />
+        ))}
+      </g>
+      <g class="block-labels" aria-hidden="true">
+        {scene.blocks.map((block) => (
+          <Label
+            key={block.key}
+            block={block}
+            night={night}
+            past={instant !== null && block.run.end <= instant}
             wide={wide}
             mirrored={mirrored}
           />
@@ -52,11 +62,9 @@ interface RunBlockProps {
   night: LoadedNight;
   past: boolean;
   reachable: boolean;
-  wide: boolean;
-  mirrored: boolean;
 }
 
-function RunBlock({ block, night, past, reachable, wide, mirrored }: RunBlockProps) {
+function RunBlock({ block, night, past, reachable }: RunBlockProps) {
   const { run, key, pieces } = block;
   const program = run.program ? night.document.programs.get(run.program) : undefined;
   const look = program ? lookOf(program.place) : ASKED_LOOK;
@@ -67,11 +75,10 @@ function RunBlock({ block, night, past, reachable, wide, mirrored }: RunBlockPro
       role="option"
       aria-selected={selected.value === key}
       aria-label={spoken(night, block)}
-      tabIndex={reachable ? 0 : -1}
+      tabindex={reachable ? 0 : -1}
       data-run={key}
     >
       <path class="block-fill" d={outline(pieces)} fill={`url(#${fillName(look)})`} />
-      <Label block={block} look={look} night={night} wide={wide} mirrored={mirrored} />
     </g>
   );
 }
@@ -84,66 +91,4 @@ function spoken(night: LoadedNight, { run }: Block): string {
     flow: flow(run.flow_lpm),
     volume: volume(run.volume_l),
   });
-}
-
-interface LabelProps {
-  block: Block;
-  look: ProgramLook;
-  night: LoadedNight;
-  wide: boolean;
-  mirrored: boolean;
-}
-
-/** Written on the widest piece, where the block steps. Plates keep the pattern away from the letters. */
-function Label({ block, look, night, wide, mirrored }: LabelProps) {
-  const piece = block.pieces.reduce((best, other) => (other.width > best.width ? other : best));
-  const label = labelFor(wide, piece.width, piece.height, labelOf(night, block));
-  const near = mirrored ? piece.x + piece.width - 5 : piece.x + 5;
-  const far = mirrored ? piece.x + 5 : piece.x + piece.width - 5;
-  const middle = piece.x + piece.width / 2;
-  const plated = look.pattern !== 0;
-  const end = (text: string, x: number) => ({ text, x: x - (mirrored ? 0 : widthOf(text)) });
-  const start = (text: string, x: number) => ({ text, x: x - (mirrored ? widthOf(text) : 0) });
-  if (!wide) {
-    const y = piece.y + piece.height / 2 + 4.5;
-    return label.letter ? (
-      <Plate text={label.letter} x={middle - widthOf(label.letter) / 2} y={y} plated={plated} />
-    ) : null;
-  }
-  return (
-    <>
-      {label.code ? <Plate {...start(label.code, near)} y={piece.y + 14} plated={plated} strong /> : null}
-      {label.place ? <Plate {...start(label.place, near)} y={piece.y + 29} plated={plated} /> : null}
-      {label.letter ? <Plate {...end(label.letter, far)} y={piece.y + 14} plated={plated} /> : null}
-    </>
-  );
-}
-
-function labelOf(night: LoadedNight, { run }: Block): BlockLabel {
-  const station = night.document.stations.get(run.station);
-  const program = run.program ? night.document.programs.get(run.program) : undefined;
-  return { code: station?.number ?? run.station, place: station?.name ?? "", letter: program?.letter ?? "" };
-}
-
-function Plate({
-  text,
-  x,
-  y,
-  plated,
-  strong = false,
-}: {
-  text: string;
-  x: number;
-  y: number;
-  plated: boolean;
-  strong?: boolean;
-}) {
-  return (
-    <>
-      {plated ? <rect class="plate" x={x - 2} y={y - 11.5} width={widthOf(text) + 4} height={14} /> : null}
-      <text class={strong ? "block-text block-strong" : "block-text"} x={x + widthOf(text) / 2} y={y}>
-        {text}
-      </text>
-    </>
-  );
 }
