@@ -31,6 +31,8 @@ WORTH_MOVING_S = 300
 """A plan close to the earlier one is given up only for one that ends sooner by more than this, or brings more water."""
 NEW_MANNER, JUSTIFY = 0.3, 0.3
 """How often another manner is drawn, and how often a construction is justified."""
+SHAKE, SHAKEN = 0.3, 0.1
+"""How often the whole ranking is shaken a little, and by what part of its length at most."""
 LESSER = 0.3
 """How often a cycle left out is raised though more important ones were left out too."""
 
@@ -145,6 +147,7 @@ class Search:
     def _raised(self, attempt: Attempt) -> list[int]:
         """The ranking with cycles that ended after the target, or were left out, moved forward by some random part."""
         reach = len(attempt.ranking) * (0.1 + 0.9 * self.random())
+        shake = len(attempt.ranking) * SHAKEN * self.random() if self.random() < SHAKE else 0.0
         gravest = next((rank for rank, short in enumerate(attempt.score[0]) if short), RANKS)
         mentioned = [0] * len(self.net.chains)
         entries = []
@@ -155,7 +158,8 @@ class Search:
                 squeaks = chain.rank <= gravest or self.random() < LESSER
             else:
                 squeaks = row[cycle] + chain.cycles[cycle] > self.target
-            entries.append((place - reach * self.random() if squeaks else place, place, number))
+            raised = reach * self.random() if squeaks else 0.0
+            entries.append((place - raised + (shake * self.random() if shake else 0.0), place, number))
         entries.sort()
         return [number for _, _, number in entries]
 

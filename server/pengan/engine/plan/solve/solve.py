@@ -21,7 +21,7 @@ Row = tuple[int | None, ...]
 def default_effort(problem: Problem) -> int:
     """Constructions that give a good sheet: natively about 1 s for 50 stations and 10 s for 5,000."""
     cycles = max(1, sum(len(chain.cycles) for chain in problem.chains))
-    return max(LEAST_EFFORT, min(MOST_EFFORT, max(6_000 // isqrt(cycles), 60_000 // cycles), 300_000 // cycles))
+    return max(LEAST_EFFORT, min(MOST_EFFORT, max(6_000 // isqrt(cycles), 60_000 // cycles), 250_000 // cycles))
 
 
 @dataclass(frozen=True, slots=True)
