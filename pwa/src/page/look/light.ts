@@ -6,7 +6,7 @@ import { light } from "../words/reader";
 export function followLight(): void {
   const dark = matchMedia("(prefers-color-scheme: dark)");
   const put = () => {
-    document.documentElement.dataset["light"] = light.value || (dark.matches ? "night" : "day");
+    document.documentElement.dataset.light = light.value || (dark.matches ? "night" : "day");
   };
   effect(put);
   dark.addEventListener("change", put);

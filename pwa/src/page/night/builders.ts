@@ -12,7 +12,13 @@ export function aSite(...records: SiteRecord[]): SiteDocument {
 }
 
 export function supply(id: string, limit: number | null, fedBy?: string): SiteRecord {
-  return { table: "supplies", id, name: id, ...(limit ? { limit_lpm: limit } : {}), ...(fedBy ? { fed_by: fedBy } : {}) };
+  return {
+    table: "supplies",
+    id,
+    name: id,
+    ...(limit ? { limit_lpm: limit } : {}),
+    ...(fedBy ? { fed_by: fedBy } : {}),
+  };
 }
 
 export function aRun(given: Partial<Run> = {}): Run {

@@ -33,6 +33,7 @@ export function Blocks({ scene, night, instant, wide, mirrored }: BlocksProps) {
           />
         ))}
       </g>
+      {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of text, which nothing focuses */}
       <g class="block-labels" aria-hidden="true">
         {scene.blocks.map((block) => (
           <Label

@@ -72,7 +72,11 @@ function Closed({ hatch, label, end }: { hatch: Hatch; label: string; end: numbe
     <g class="closed">
       <rect {...hatch.piece} fill="url(#hatch)" />
       <path class="closed-edge" d={`M${x} ${y}V${y + height}M${x + width} ${y}V${y + height}`} />
-      {hatch.ribbon ? <RibbonName piece={hatch.piece} label={label} end={end} /> : <HatchName piece={hatch.piece} label={label} />}
+      {hatch.ribbon ? (
+        <RibbonName piece={hatch.piece} label={label} end={end} />
+      ) : (
+        <HatchName piece={hatch.piece} label={label} />
+      )}
     </g>
   );
 }

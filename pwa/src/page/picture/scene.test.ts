@@ -45,13 +45,27 @@ describe("sceneOf", () => {
   });
 
   it("draws what did not fit true to size, past the hours of water", () => {
-    const night = aNight(runs, [{ closure: null, supply: null, whole: true, start: NOON + 19 * HOUR, end: NOON + 25 * HOUR }]);
+    const night = aNight(runs, [
+      { closure: null, supply: null, whole: true, start: NOON + 19 * HOUR, end: NOON + 25 * HOUR },
+    ]);
     night.shortfalls = [
-      { turn: "c", station: "s", program: null, supply: "south", cycles: 1, run_s: 1800, volume_l: 1500, why: { code: "x", params: {} } },
+      {
+        turn: "c",
+        station: "s",
+        program: null,
+        supply: "south",
+        cycles: 1,
+        run_s: 1800,
+        volume_l: 1500,
+        why: { code: "x", params: {} },
+      },
     ];
     const scene = sceneOf(site, night, lisbon(), frame);
     const [missing] = scene.missing;
-    expect((missing?.piece.width ?? 0) * (missing?.piece.height ?? 0)).toBeCloseTo(1500 * scene.pxPerLpm * scene.pxPerMinute, 6);
+    expect((missing?.piece.width ?? 0) * (missing?.piece.height ?? 0)).toBeCloseTo(
+      1500 * scene.pxPerLpm * scene.pxPerMinute,
+      6,
+    );
     expect(missing?.piece.x).toBeCloseTo(scene.x(NOON + 19 * HOUR), 6);
   });
 });

@@ -85,7 +85,7 @@ export class SiteDocument {
 }
 
 function supplyOf(record: SiteRecord): Supply {
-  const limit = record["limit_lpm"];
+  const limit = record.limit_lpm;
   return {
     id: record.id,
     name: text(record, "name"),

@@ -53,9 +53,15 @@ function TableRow({ night, run }: { night: LoadedNight; run: Run }) {
     <tr>
       <td>{exactTimeAt(night.clock, run.start)}</td>
       <td>{exactTimeAt(night.clock, run.end)}</td>
-      <th scope="row"><bdi>{night.document.nameOf("station", run.station)}</bdi></th>
-      <td><bdi>{station?.part ?? ""}</bdi></td>
-      <td><bdi>{night.document.nameOf("supply", run.supply)}</bdi></td>
+      <th scope="row">
+        <bdi>{night.document.nameOf("station", run.station)}</bdi>
+      </th>
+      <td>
+        <bdi>{station?.part ?? ""}</bdi>
+      </td>
+      <td>
+        <bdi>{night.document.nameOf("supply", run.supply)}</bdi>
+      </td>
       <td>{duration(run.end - run.start)}</td>
       <td>{flow(run.flow_lpm)}</td>
       <td>{volume(run.volume_l)}</td>

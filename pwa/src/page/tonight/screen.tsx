@@ -11,8 +11,8 @@ import { Header } from "./header";
 import { Legend } from "./legend";
 import { MissingList } from "./missing-list";
 import { NextWater } from "./next-water";
-import { NightTable } from "./night-table";
 import { NightSteps } from "./night-steps";
+import { NightTable } from "./night-table";
 import { Notices } from "./notices";
 import { RunLists } from "./run-lists";
 import { WhyPanel } from "./why-panel";
@@ -40,14 +40,14 @@ function Night({ night }: { night: LoadedNight }) {
       <Header night={night}>{roomy ? <NightSteps night={night} /> : null}</Header>
       <main class="main">
         <div class="picture-side">
-        <div class="slab">
-          <NextWater night={night} instant={instant} />
-          <Legend night={night} />
-          <NightPicture night={night} instant={instant} wide={wide} />
-          <Finish night={night} />
-          {roomy ? null : <NightSteps night={night} />}
-        </div>
-        <WhyPanel night={night} />
+          <div class="slab">
+            <NextWater night={night} instant={instant} />
+            <Legend night={night} />
+            <NightPicture night={night} instant={instant} wide={wide} />
+            <Finish night={night} />
+            {roomy ? null : <NightSteps night={night} />}
+          </div>
+          <WhyPanel night={night} />
         </div>
         <div class="lists">
           <RunLists night={night} instant={instant} />

@@ -33,7 +33,10 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
 function Facts({ night, run }: { night: LoadedNight; run: Run }) {
   const hydrozone = night.document.stations.get(run.station)?.hydrozone;
   const facts: [string, string][] = [
-    [t("Runs"), t("{start}–{end}", { start: exactTimeAt(night.clock, run.start), end: exactTimeAt(night.clock, run.end) })],
+    [
+      t("Runs"),
+      t("{start}–{end}", { start: exactTimeAt(night.clock, run.start), end: exactTimeAt(night.clock, run.end) }),
+    ],
     [t("Run time"), duration(run.end - run.start)],
     [t("Water"), t("{flow}, {volume}", { flow: flow(run.flow_lpm), volume: volume(run.volume_l) })],
     [t("Supply"), night.document.nameOf("supply", run.supply)],

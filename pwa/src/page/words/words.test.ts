@@ -38,7 +38,10 @@ describe("sentences", () => {
   it("takes the plural form that the language's own rule names", () => {
     const polish = (n: number) => (n === 1 ? 0 : n % 10 >= 2 && n % 10 <= 4 && (n % 100 < 10 || n % 100 >= 20) ? 1 : 2);
     const plural = Array.from({ length: 200 }, (_, n) => polish(n)).join("");
-    catalogue.value = made({ plural, messages: { "{count} run": ["{count} bieg", "{count} biegi", "{count} biegów"] } });
+    catalogue.value = made({
+      plural,
+      messages: { "{count} run": ["{count} bieg", "{count} biegi", "{count} biegów"] },
+    });
     const said = [1, 2, 5, 22, 112, 1003].map((count) => tn("{count} run", "{count} runs", count));
     expect(said).toEqual(["1 bieg", "2 biegi", "5 biegów", "22 biegi", "112 biegów", "1,003 biegi"]);
   });
@@ -50,7 +53,13 @@ describe("sentences", () => {
 
   it("says what the engine says, in the reader's units and the site's names", () => {
     catalogue.value = made({
-      sayings: { x: { template: "{supply} gives {limit_lpm} for {wait_s} from {open_at}, {left_count} left", many: null, count: null } },
+      sayings: {
+        x: {
+          template: "{supply} gives {limit_lpm} for {wait_s} from {open_at}, {left_count} left",
+          many: null,
+          count: null,
+        },
+      },
     });
     const params = { supply: "north", limit_lpm: 240, wait_s: 4800, open_at: 7, left_count: 1200 };
     expect(say({ code: "x", params }, names)).toBe("<supply north> gives 240 L/min for 1 h 20 min from @7, 1,200 left");
@@ -83,7 +92,14 @@ describe("quantities", () => {
   });
 
   it("leave out what is zero in a length of time, and never promise less than a minute", () => {
-    expect([0, 45, 60, 3600, 4800, 3605].map(duration)).toEqual(["0 min", "45 s", "1 min", "1 h", "1 h 20 min", "1 h 5 s"]);
+    expect([0, 45, 60, 3600, 4800, 3605].map(duration)).toEqual([
+      "0 min",
+      "45 s",
+      "1 min",
+      "1 h",
+      "1 h 20 min",
+      "1 h 5 s",
+    ]);
     expect([1, 61, 719].map(minutesUntil)).toEqual(["1 min", "2 min", "12 min"]);
   });
 });
@@ -118,14 +134,27 @@ describe("the reader", () => {
 
   it("is asked for by the address, then by what was kept, then by the browser", () => {
     const wishes = ["es-MX", "en"];
-    expect(chooseReader(new URLSearchParams("language=en&units=us"), {}, wishes, known)).toMatchObject({ language: "en", units: "us" });
+    expect(chooseReader(new URLSearchParams("language=en&units=us"), {}, wishes, known)).toMatchObject({
+      language: "en",
+      units: "us",
+    });
     expect(chooseReader(new URLSearchParams(), { language: "en-XA" }, wishes, known).language).toBe("en-XA");
-    expect(chooseReader(new URLSearchParams(), {}, wishes, known)).toEqual({ language: "es", units: "metric", hours: "", light: "" });
+    expect(chooseReader(new URLSearchParams(), {}, wishes, known)).toEqual({
+      language: "es",
+      units: "metric",
+      hours: "",
+      light: "",
+    });
     expect(chooseReader(new URLSearchParams("units=cubits"), {}, ["en-US"], known).units).toBe("us");
   });
 
   it("matches the longest tag that fits", () => {
-    expect(["pt-BR", "pt", "ES-419", "fr"].map((wish) => matchLanguage(wish, known))).toEqual(["pt-BR", undefined, "es", undefined]);
+    expect(["pt-BR", "pt", "ES-419", "fr"].map((wish) => matchLanguage(wish, known))).toEqual([
+      "pt-BR",
+      undefined,
+      "es",
+      undefined,
+    ]);
   });
 
   it("keeps the browser's region for numbers and dates, with Latin digits", () => {
