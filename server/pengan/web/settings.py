@@ -47,6 +47,21 @@ class Settings:
         None,
         "How many constructions the planner may spend on a night. Empty: the engine's own default for the site's size.",
     )
+    device_days: int = _setting(
+        "PENGAN_DEVICE_DAYS", 200, "After how many days without a visit a device has to be let in anew."
+    )
+    invitation_hours: int = _setting("PENGAN_INVITATION_HOURS", 72, "How many hours an invitation can be used.")
+    secret_file: Path | None = _setting(
+        "PENGAN_SECRET_FILE",
+        None,
+        "The file of the server's own secret, the same for all its processes. Made when it is missing. "
+        "Empty: `secret` in the data folder.",
+    )
+    proxies: int = _setting(
+        "PENGAN_PROXIES",
+        0,
+        "How many proxies of yours pass requests on to this server: so many of their `X-Forwarded-` entries are believed.",
+    )
 
     @property
     def database_url(self) -> str:
@@ -65,18 +80,22 @@ def settings_from(environment: Mapping[str, str]) -> Settings:
 
 
 def _read(field_name: str, name: str, text: str) -> object:
-    if field_name in ("data", "first_document", "app"):
+    if field_name in ("data", "first_document", "app", "secret_file"):
         return Path(text)
-    if field_name == "effort":
+    if field_name in ("effort", "device_days", "invitation_hours"):
         return _whole(name, text)
+    if field_name == "proxies":
+        return _whole(name, text, least=0)
     if field_name == "now":
         return _instant(name, text)
     return text
 
 
-def _whole(name: str, text: str) -> int:
-    if not text.isdecimal() or int(text) < 1:
-        raise ValueError(_("{name} must be a whole number from 1, not “{given}”.", name=name, given=text))
+def _whole(name: str, text: str, least: int = 1) -> int:
+    if not text.isdecimal() or len(text) > 9 or int(text) < least:
+        raise ValueError(
+            _("{name} must be a whole number from {least}, not “{given}”.", name=name, least=least, given=text)
+        )
     return int(text)
 
 

@@ -1,0 +1,1 @@
+"""People, their roles and devices, and how they come in."""

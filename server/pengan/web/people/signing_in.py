@@ -1,0 +1,52 @@
+"""Who is asking: the cookie's token, its device, its person. For routes alone; operations are handed an `Actor`."""
+
+from __future__ import annotations
+
+from flask import Response, request
+
+from pengan.engine.message import saying
+
+from ..extensions import now, session, shared
+from ..problems import Problem
+from .devices import actor_of
+from .rights import Actor
+from .tokens import Token, read_token
+
+COOKIE, COOKIE_TLS = "pengan", "__Host-pengan"
+"""Browsers take a name that begins with `__Host-` only over TLS and only from this very host."""
+DAY_S = 24 * 3600
+
+signed_out = saying("people.signed_out", "You are not signed in on this device.")
+
+
+def current_actor() -> Actor:
+    """Whoever asks. Raises a 401 `Problem` where that is nobody the server knows."""
+    actor = current_actor_if_any()
+    if actor is None:
+        raise Problem(401, signed_out())
+    return actor
+
+
+def current_actor_if_any() -> Actor | None:
+    """Whoever asks, or None: for what is also open to people who have not signed in."""
+    token = read_token(request.cookies.get(_name(), ""))
+    if token is None:
+        return None
+    return actor_of(session(), token, now(), shared().settings.device_days * DAY_S, request.remote_addr)
+
+
+def send_token(response: Response, token: Token) -> None:
+    """Hand the token to the browser, where no script can read it and no other site can send it."""
+    days = min(shared().settings.device_days, 400)
+    response.set_cookie(
+        _name(), str(token), max_age=days * DAY_S, secure=request.is_secure, httponly=True, samesite="Strict"
+    )
+
+
+def drop_token(response: Response) -> None:
+    """Take the token from the browser."""
+    response.delete_cookie(_name(), secure=request.is_secure, httponly=True, samesite="Strict")
+
+
+def _name() -> str:
+    return COOKIE_TLS if request.is_secure else COOKIE
