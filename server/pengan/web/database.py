@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Engine, create_engine, event, make_url
+from sqlalchemy import Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import DeclarativeBase, Session, sessionmaker
+
+READS_ONLY = "pengan_reads_only"
 
 
 class Base(DeclarativeBase):
@@ -21,12 +25,33 @@ class Database:
         self._sessions = sessionmaker(self.engine, expire_on_commit=False)
 
     def make_tables(self) -> None:
-        """Create the tables that are missing."""
+        """Create the tables that are missing, as the models of today have them: for tests. Servers call `upgrade`."""
         Base.metadata.create_all(self.engine)
+
+    def upgrade(self) -> None:
+        """Bring the tables to today's shape, step by step, from wherever they are."""
+        from .migrations.steps import upgrade
+
+        upgrade(self.engine)
 
     def session(self) -> Session:
         """A new session. Whoever opens it closes it."""
         return self._sessions()
+
+
+@contextmanager
+def reading(session: Session) -> Iterator[None]:
+    """A transaction that only reads, and sees one moment of the database however many questions it asks.
+
+    Transactions begun otherwise may write; on SQLite they wait for one another at their begin, so that none of
+    them finds in its middle that what it read is no longer so.
+    """
+    with session.begin():
+        options: dict[str, Any] = {READS_ONLY: True}
+        if session.get_bind().dialect.name == "postgresql":
+            options["isolation_level"] = "REPEATABLE READ"
+        session.connection(execution_options=options)
+        yield
 
 
 def _engine(url: str) -> Engine:
@@ -36,13 +61,25 @@ def _engine(url: str) -> Engine:
         if file and file != ":memory:":
             Path(file).parent.mkdir(parents=True, exist_ok=True)
         event.listen(engine, "connect", _prepare_sqlite)
+        event.listen(engine, "begin", _begin_sqlite)
     return engine
 
 
 def _prepare_sqlite(connection: Any, _record: object) -> None:
-    """Foreign keys are off in SQLite until asked for; a write-ahead log lets readers go on while somebody writes."""
+    """Foreign keys are off in SQLite until asked for; a write-ahead log lets readers go on while somebody writes.
+
+    `synchronous = FULL`: what a commit acknowledged is on the disk, even if the power goes the next moment.
+    """
+    connection.isolation_level = None
     cursor = connection.cursor()
     cursor.execute("PRAGMA foreign_keys = ON")
     cursor.execute("PRAGMA journal_mode = WAL")
-    cursor.execute("PRAGMA busy_timeout = 5000")
+    cursor.execute("PRAGMA synchronous = FULL")
+    cursor.execute("PRAGMA busy_timeout = 15000")
     cursor.close()
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    """Take the one writer's place at the begin: a reader that becomes a writer later is turned away instead."""
+    reads_only = connection.get_execution_options().get(READS_ONLY, False)
+    connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")

@@ -14,7 +14,7 @@ from pengan.engine.document.tables import FORMAT, TABLES
 from pengan.engine.document.write import write_document
 
 from ..problems import Problem, no_such_site
-from .models import ROW_ORDER, ROWS, SiteCopy
+from .models import REVISION, ROW_COLUMNS, ROW_ORDER, ROWS, VERSIONS, SiteCopy
 
 Row = dict[str, object]
 
@@ -102,7 +102,8 @@ def _replace_records(session: Session, site: str, records: list[Row]) -> None:
 
 def _row(site: str, record: Row, order: int) -> Row:
     columns = ROWS[str(record["table"])].columns.keys()
-    return {name: record.get(name) for name in columns} | {"site": site, ROW_ORDER: order}
+    given = {name: record.get(name) for name in columns if name not in ROW_COLUMNS}
+    return given | {"site": site, ROW_ORDER: order, REVISION: 1, VERSIONS: "{}"}
 
 
 def _stored_records(session: Session, site: str) -> list[Row]:
@@ -114,5 +115,5 @@ def _stored_records(session: Session, site: str) -> list[Row]:
 
 
 def _record(table: str, row: Mapping[str, object]) -> Row:
-    kept = {name: value for name, value in row.items() if value is not None and name not in ("site", ROW_ORDER)}
+    kept = {name: value for name, value in row.items() if value is not None and name not in ("site", *ROW_COLUMNS)}
     return {"table": table} | kept

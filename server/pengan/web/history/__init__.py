@@ -1,0 +1,1 @@
+"""Who changed what and when, undone if need be, and the document as it stood."""

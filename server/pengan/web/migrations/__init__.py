@@ -1,0 +1,1 @@
+"""The tables' history: one step a file under `versions`, from the first table on."""

@@ -1,0 +1,43 @@
+"""Brings a database's tables to another step of their history, in one transaction: all of it happens or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from alembic import command
+from alembic.config import Config
+from sqlalchemy import Connection, Engine, inspect, text
+
+FIRST = "0001"
+LOCK = 0x50454E47
+"""Held on PostgreSQL while tables change, so that processes that start together do it once. SQLite has one writer."""
+
+
+def upgrade(engine: Engine, to: str = "heads") -> None:
+    """Forward to a step: to the newest unless told otherwise."""
+    _change(engine, lambda config: command.upgrade(config, to))
+
+
+def downgrade(engine: Engine, to: str) -> None:
+    """Back to a step, or to `base`, where there are no tables. What the later steps added is lost."""
+    _change(engine, lambda config: command.downgrade(config, to))
+
+
+def _change(engine: Engine, run: Callable[[Config], None]) -> None:
+    config = Config()
+    config.set_main_option("script_location", str(Path(__file__).parent).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
+    with engine.begin() as connection:
+        if connection.dialect.name == "postgresql":
+            connection.execute(text("SELECT pg_advisory_xact_lock(:lock)"), {"lock": LOCK})
+        config.attributes["connection"] = connection
+        if _unnumbered(connection):
+            command.stamp(config, FIRST)
+        run(config)
+
+
+def _unnumbered(connection: Connection) -> bool:
+    """Whether the tables are from before steps were counted."""
+    tables = set(inspect(connection).get_table_names())
+    return "site_copies" in tables and "alembic_version" not in tables

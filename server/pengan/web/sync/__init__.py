@@ -1,0 +1,1 @@
+"""One schedule, many hands: edits come in, are judged one set at a time, and changes go out."""
