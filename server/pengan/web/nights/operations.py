@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-import tzdata
-from sqlalchemy import select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
-from pengan.engine import ENGINE_VERSION
 from pengan.engine.clock.instants import Instant
 from pengan.engine.clock.nights import night_at, night_on
 from pengan.engine.clock.rules import Change
@@ -20,15 +16,16 @@ from pengan.engine.clock.times import moment_on
 from pengan.engine.clock.zones import clock_of
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
-from pengan.engine.plan.sheet_json import dumps, sheet_from_json
 
+from ..database import reading
 from ..problems import Problem, night_out_of_reach
 from ..sites.operations import SiteDocument, document_of
+from .inputs import NightInputs
 from .models import StoredSheet
+from .stored import PLANNER, body_of, packed, sheet_at, sheet_before, sheet_in
 
 DAYS_BACK = 7
 DAYS_AHEAD = 366
-PLANNER = f"{ENGINE_VERSION} {tzdata.IANA_VERSION}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +58,12 @@ def sheet_of(session: Session, site: str, night: date | None, now: Instant, effo
     found = document_of(session, site)
     tonight = night_at(clock_of(found.document.site), now).date
     wanted = _within_reach(night or tonight, tonight)
-    stored = _stored_body(session, found, wanted)
-    if stored is None:
+    body = _stored_body(session, found, wanted)
+    if body is None:
         sheet = plan_night(found.document, wanted, effort=effort, before=_before(session, found, wanted))
-        stored = _keep(session, found, wanted, dumps(sheet))
-    return WrittenSheet(wanted, found.revision, stored)
+        inputs = NightInputs(found.document, PLANNER).of(wanted)
+        body = _keep(session, found, sheet, inputs)
+    return WrittenSheet(wanted, found.revision, body)
 
 
 def clock_over(session: Session, site: str, night: date | None, now: Instant) -> NightClock:
@@ -98,34 +96,34 @@ def _within_reach(night: date, tonight: date) -> date:
 
 
 def _stored_body(session: Session, found: SiteDocument, night: date) -> str | None:
-    with session.begin():
-        stored = session.get(StoredSheet, (found.site, night.isoformat(), found.revision, PLANNER))
-        return stored.body if stored else None
+    with reading(session):
+        stored = sheet_at(session, found.site, night, found.revision)
+        return None if stored is None else body_of(stored)
 
 
 def _before(session: Session, found: SiteDocument, night: date) -> NightSheet | None:
     """The sheet of this night before the document's last change, so that a small change moves little."""
-    latest = (
-        select(StoredSheet.body)
-        .where(StoredSheet.site == found.site, StoredSheet.night == night.isoformat())
-        .where(StoredSheet.revision < found.revision, StoredSheet.planner == PLANNER)
-        .order_by(StoredSheet.revision.desc())
-        .limit(1)
+    with reading(session):
+        stored = sheet_before(session, found.site, night, found.revision)
+        return None if stored is None else sheet_in(stored)
+
+
+def _keep(session: Session, found: SiteDocument, sheet: NightSheet, inputs: str) -> str:
+    """Store a sheet. Where somebody else has stored one meanwhile, theirs stays."""
+    stored = StoredSheet(
+        site=found.site,
+        night=sheet.night,
+        revision=found.revision,
+        planner=PLANNER,
+        good_for=found.revision,
+        inputs=inputs,
+        constructions=sheet.constructions,
+        packed=packed(sheet),
     )
-    with session.begin():
-        body = session.scalar(latest)
-    return None if body is None else sheet_from_json(json.loads(body))
-
-
-def _keep(session: Session, found: SiteDocument, night: date, body: str) -> str:
-    """Store a sheet. Whoever planned it at the same moment has stored the same bytes: then theirs stay."""
+    body = body_of(stored)
     try:
         with session.begin():
-            session.add(
-                StoredSheet(
-                    site=found.site, night=night.isoformat(), revision=found.revision, planner=PLANNER, body=body
-                )
-            )
+            session.add(stored)
     except IntegrityError:
         session.rollback()
     return body

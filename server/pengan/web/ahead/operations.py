@@ -1,0 +1,127 @@
+"""Nights ahead, for the rest of the server: ask for planning, do some of it, read what was planned."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from ..database import reading
+from ..nights.models import StoredSheet
+from ..nights.operations import WrittenSheet
+from ..nights.stored import PLANNER, body_of
+from ..people.rights import Actor, require
+from ..sites.models import SiteCopy
+from .models import PlanningJob
+from .notices import Notice, notices_of
+from .planning import NIGHTS_AHEAD, Orders, work
+from .queue import Claim, ClaimLost, claim_next, give_back, put_off, queue, queue_outdated
+
+__all__ = [
+    "SheetChanges",
+    "Worked",
+    "notices_for",
+    "queue",
+    "queue_outdated",
+    "sheets_for",
+    "sheets_since",
+    "work_once",
+]
+
+logger = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """One claim, done with: how many sheets were worked out, and the kind of fault that stopped it, if any."""
+
+    site: str
+    stage: int
+    sheets: int
+    fault: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SheetChanges:
+    """Sheets given out after a cursor, the newest of each night, and the cursor to ask with next time.
+
+    `revision` is the document's for which all the nights are planned; where the document's own is higher, the rest is
+    still to come. `tonight` is the date of the first night.
+    """
+
+    next: int
+    revision: int
+    tonight: str
+    sheets: tuple[WrittenSheet, ...]
+
+
+def work_once(session: Session, worker: str, now: int, orders: Orders | None = None) -> Worked | None:
+    """Claim the site that has waited longest, plan it, let go of it. None where nothing is due.
+
+    Whatever goes wrong with one site is logged and puts that site off; nothing is raised but the database's own
+    failures.
+    """
+    orders = orders or Orders()
+    claim = claim_next(session, worker, now, orders.clock())
+    if claim is None:
+        return None
+    try:
+        made = work(session, claim, orders, now)
+    except ClaimLost:
+        session.rollback()
+        return Worked(claim.site, claim.stage, 0, ClaimLost.__name__)
+    except Exception as fault:  # noqa: BLE001  (a site that cannot be planned must not hold up the others)
+        return _failed(session, claim, now, fault)
+    if orders.stopping():
+        give_back(session, claim)
+    return Worked(claim.site, claim.stage, made)
+
+
+def _failed(session: Session, claim: Claim, now: int, fault: Exception) -> Worked:
+    session.rollback()
+    session.expire_all()
+    logger.error("a site could not be planned", exc_info=fault, extra={"site": claim.site})
+    with session.begin():
+        revision = session.scalar(select(SiteCopy.revision).where(SiteCopy.site == claim.site)) or 0
+    put_off(session, claim, revision, now, type(fault).__name__)
+    return Worked(claim.site, claim.stage, 0, type(fault).__name__)
+
+
+def sheets_since(session: Session, site: str, cursor: int) -> SheetChanges:
+    """The sheets of tonight and the nights ahead that were given out after `cursor`; all of them for a cursor of 0, or
+    for one this database never gave out. Belongs to the caller's transaction, who has asked for the right to read."""
+    job = session.get(PlanningJob, site)
+    if job is None:
+        return SheetChanges(0, 0, "", ())
+    since = cursor if 0 <= cursor <= job.numbered else 0
+    found = (
+        select(StoredSheet)
+        .where(StoredSheet.site == site, StoredSheet.planner == PLANNER, StoredSheet.night >= job.tonight)
+        .where(StoredSheet.number > since, StoredSheet.number <= job.numbered)
+        .order_by(StoredSheet.number)
+    )
+    newest = {stored.night: stored for stored in session.scalars(found)}
+    sheets = tuple(_written(newest[night]) for night in sorted(newest))
+    return SheetChanges(job.numbered, job.planned, job.tonight, sheets)
+
+
+def sheets_for(session: Session, actor: Actor | None, site: str) -> SheetChanges:
+    """The nights ahead as they stand: up to fourteen, tonight first. Raises `Problem` where the actor may not read."""
+    with reading(session):
+        require(session, actor, site, "read")
+        changes = sheets_since(session, site, 0)
+        return SheetChanges(changes.next, changes.revision, changes.tonight, changes.sheets[:NIGHTS_AHEAD])
+
+
+def notices_for(session: Session, actor: Actor | None, site: str) -> list[Notice]:
+    """What the actor should know about the nights ahead. Raises `Problem` where they may not read."""
+    with reading(session):
+        require(session, actor, site, "read")
+        return notices_of(session, site, None if actor is None else actor.person)
+
+
+def _written(stored: StoredSheet) -> WrittenSheet:
+    return WrittenSheet(date.fromisoformat(stored.night), stored.revision, body_of(stored))

@@ -1,0 +1,234 @@
+"""Planning a claimed site: tonight first, then the nights after it, and at last tonight once more with all its effort.
+
+What has not changed is not worked out again (see `nights/inputs.py`), and each sheet is stored as soon as it is there,
+in a transaction that fails where the claim is no longer ours. So a process that is killed leaves only whole sheets
+behind, and whoever claims the site next goes on where it stopped.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from pengan.engine.clock.nights import Night, night_at
+from pengan.engine.document.document import Document
+from pengan.engine.plan.night import plan_night
+from pengan.engine.plan.sheet import NightSheet
+
+from ..database import reading
+from ..nights.inputs import NightInputs
+from ..nights.models import StoredSheet
+from ..nights.stored import PLANNER, drop_outdated, newest_sheets, packed, sheet_before, sheet_in
+from ..sites.operations import SiteDocument, document_of
+from .effects import amend_effect, write_effect
+from .models import PlanningJob
+from .notices import drop_past, keep_changed_nights, keep_clock_changes
+from .queue import AT_ONCE, NIGHTS, POLISH, Claim, hold
+from .told import Told
+
+NIGHTS_AHEAD = 14
+GLANCE, SECOND_LOOK = 1, 8
+"""Constructions for a night to come, and for one where not all fits at a glance. A rule of thumb, no source: eight
+found what fits on the demo site."""
+KEPT_DAYS = 400
+"""How long the sheet in force is kept after its night."""
+
+
+def machine_clock() -> int:
+    """The machine's time, for leases: whole seconds since 1970-01-01T00:00Z."""
+    return int(time.time())
+
+
+@dataclass(frozen=True, slots=True)
+class Orders:
+    """How a worker works: effort for tonight (None: the engine's own), what counts as a change worth telling, when to
+    stop, and the clock its leases run by."""
+
+    effort: int | None = None
+    told: Told = field(default_factory=Told)
+    stopping: Callable[[], bool] = bool
+    clock: Callable[[], int] = machine_clock
+
+
+class Overtaken(Exception):
+    """The document has changed while its nights were planned, or noon has come: only what is now is worth planning."""
+
+
+@dataclass
+class Work:
+    """A claimed site with its document as it stands, and its nights from the one that `now` falls in."""
+
+    session: Session
+    claim: Claim
+    orders: Orders
+    now: int
+    found: SiteDocument
+
+    def __post_init__(self) -> None:
+        self.inputs = NightInputs(self.document, PLANNER)
+        self.tonight: Night = night_at(self.inputs.clock, self.now)
+        self.nights = [self.tonight.date + timedelta(days) for days in range(NIGHTS_AHEAD)]
+        self.changed: dict[date, NightSheet] = {}
+
+    @property
+    def document(self) -> Document:
+        """The site's document."""
+        return self.found.document
+
+    def sheets(self) -> dict[str, StoredSheet]:
+        """The newest sheet of each night."""
+        with reading(self.session):
+            return newest_sheets(self.session, self.found.site, self.nights)
+
+
+def work(session: Session, claim: Claim, orders: Orders, now: int) -> int:
+    """Do what the claim is for, and let go of it. Gives back how many sheets were worked out.
+
+    Raises `ClaimLost`; a fault of the document's clock or a mistake of ours goes through as it is.
+    """
+    made = 0
+    while True:
+        job = Work(session, claim, orders, now, document_of(session, claim.site))
+        try:
+            for _sheet in _polish(job) if claim.stage == POLISH else _nights(job):
+                made += 1
+                if orders.stopping():
+                    return made
+            return made
+        except Overtaken:
+            session.expire_all()
+            claim = Claim(claim.site, NIGHTS, claim.worker)
+
+
+def _nights(job: Work) -> Iterator[StoredSheet]:
+    """Store what has changed, tonight first; then say of the rest that it still holds, and let go."""
+    newest = job.sheets()
+    same: list[StoredSheet] = []
+    for night in job.nights:
+        inputs, earlier = job.inputs.of(night), newest.get(night.isoformat())
+        if earlier is not None and earlier.inputs == inputs:
+            same.append(earlier)
+            continue
+        sheet = _glance(job, night, None if earlier is None else sheet_in(earlier))
+        yield _store(job, sheet, inputs)
+    _let_go(job, same)
+
+
+def _glance(job: Work, night: date, before: NightSheet | None) -> NightSheet:
+    """One construction tells the night's end within a few per cent; only what seems not to fit is tried again."""
+    sheet = plan_night(job.document, night, effort=GLANCE, before=before)
+    return plan_night(job.document, night, effort=SECOND_LOOK, before=before) if sheet.shortfalls else sheet
+
+
+def _store(job: Work, sheet: NightSheet, inputs: str) -> StoredSheet:
+    """Store a sheet and give it out under the site's next number. Raises `Overtaken` after it where there was one."""
+    session, found = job.session, job.found
+    with session.begin():
+        stored = session.merge(
+            StoredSheet(
+                site=found.site,
+                night=sheet.night,
+                revision=found.revision,
+                planner=PLANNER,
+                good_for=found.revision,
+                inputs=inputs,
+                constructions=sheet.constructions,
+                packed=packed(sheet),
+            )
+        )
+        state = hold(session, job.claim, job.orders.clock(), numbers=1)
+        stored.number = state.numbered
+        newer = state.wanted > found.revision
+    job.changed[date.fromisoformat(sheet.night)] = sheet
+    if newer:
+        raise Overtaken
+    return stored
+
+
+def _let_go(job: Work, same: list[StoredSheet]) -> None:
+    """One transaction: what still holds is said to, people are told, and the claim ends where nothing newer came."""
+    session, found = job.session, job.found
+    with session.begin():
+        unnumbered = [stored for stored in same if stored.number is None]
+        for stored in same:
+            session.merge(stored).good_for = max(stored.good_for, found.revision)
+        _tell(job)
+        drop_outdated(session, found.site, job.tonight.date, job.tonight.date - timedelta(KEPT_DAYS))
+        state = hold(session, job.claim, job.orders.clock(), numbers=len(unnumbered))
+        for place, stored in enumerate(unnumbered):
+            session.merge(stored).number = state.numbered - place
+        state.planned, state.planner, state.tonight = found.revision, PLANNER, job.nights[0].isoformat()
+        if state.wanted > found.revision:
+            raise Overtaken
+        state.worker = state.until = state.fault = None
+        state.tries, state.stage, state.due = 0, POLISH, AT_ONCE
+
+
+def _tell(job: Work) -> None:
+    """Keep notices of what is to come and of what has changed since the site was last planned, and say it in the
+    history. Part of the caller's transaction."""
+    session, site, revision = job.session, job.found.site, job.found.revision
+    keep_clock_changes(session, site, job.inputs.clock, job.nights, job.now)
+    drop_past(session, site, job.nights[0])
+    since = session.scalar(select(PlanningJob.planned).where(PlanningJob.site == site)) or 0
+    if not 0 < since < revision:
+        return
+    changed = {night: pair for night in job.nights if (pair := _pair(job, night, since)) is not None}
+    keep_changed_nights(session, site, changed.values(), job.orders.told, after=since, revision=revision, now=job.now)
+    if job.nights[0] in changed:
+        write_effect(session, site, *changed[job.nights[0]], since=since, revision=revision)
+
+
+def _pair(job: Work, night: date, since: int) -> tuple[NightSheet, NightSheet] | None:
+    """The sheet a night had when the site was last planned, and the one it has now; None where it had none."""
+    before = sheet_before(job.session, job.found.site, night, since)
+    if before is None or before.good_for < since:
+        return None
+    earlier = sheet_in(before)
+    return earlier, job.changed.get(night, earlier)
+
+
+def _polish(job: Work) -> Iterator[StoredSheet]:
+    """Plan tonight with all the effort it is worth, from the sheet it has; due again at noon, for all nights."""
+    earlier = job.sheets().get(job.nights[0].isoformat())
+    if earlier is None or earlier.inputs != job.inputs.of(job.nights[0]) or not _planned_today(job):
+        raise Overtaken
+    if earlier.constructions <= SECOND_LOOK:
+        yield from _better(job, earlier)
+    with job.session.begin():
+        state = hold(job.session, job.claim, job.orders.clock())
+        if state.wanted > job.found.revision:
+            raise Overtaken
+        _rest_until_noon(state, job)
+
+
+def _better(job: Work, earlier: StoredSheet) -> Iterator[StoredSheet]:
+    """A better sheet than the glance, or none where it is the same: phones need not fetch it twice."""
+    before = sheet_in(earlier)
+    sheet = plan_night(job.document, job.nights[0], effort=job.orders.effort, before=before)
+    if (sheet.runs, sheet.shortfalls, sheet.bound) != (before.runs, before.shortfalls, before.bound):
+        stored = _store(job, sheet, earlier.inputs)
+        with job.session.begin():
+            amend_effect(job.session, job.found.site, sheet, job.found.revision)
+        yield stored
+        return
+    with job.session.begin():
+        job.session.merge(earlier).constructions = max(sheet.constructions, SECOND_LOOK + 1)
+        hold(job.session, job.claim, job.orders.clock())
+
+
+def _planned_today(job: Work) -> bool:
+    """Whether all nights were planned since the noon with which tonight began."""
+    with reading(job.session):
+        tonight = job.session.scalar(select(PlanningJob.tonight).where(PlanningJob.site == job.found.site))
+    return tonight == job.nights[0].isoformat()
+
+
+def _rest_until_noon(state: PlanningJob, job: Work) -> None:
+    state.worker = state.until = state.fault = None
+    state.tries, state.stage, state.due = 0, NIGHTS, job.tonight.ends
