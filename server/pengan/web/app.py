@@ -4,17 +4,25 @@ from __future__ import annotations
 
 import json
 import logging
+from typing import cast
 
 from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
 
+from pengan.engine.document.read import read_document
 from pengan.engine.document.schema import document_schema
 from pengan.engine.plan.sheet_json import sheet_schema
 
+from .bodies import bound_bodies
+from .crossing import turn_crossings_away
 from .database import Database
 from .extensions import ProblemApi, Shared, share
 from .headers import send_headers
 from .nights.routes import nights
+from .own_secret import own_secret
 from .page import page
+from .people.routes import PEOPLE
+from .people.teams import adopt_all
 from .problems import answer_problems
 from .settings import Settings
 from .sites.operations import list_sites, put_document
@@ -36,29 +44,49 @@ def create_app(settings: Settings) -> Flask:
     app = Flask(__name__, static_folder=None)
     app.config.from_mapping(OPEN_API)
     database = Database(settings.database_url)
+    database.upgrade()
     database.make_tables()
-    share(app, Shared(settings, database))
+    share(app, Shared(settings, database, own_secret(settings.secret_path)))
     _load_first_document(settings, database)
     _add_features(app)
+    _believe_proxies(app, settings.proxies)
     return app
+
+
+def _believe_proxies(app: Flask, count: int) -> None:
+    if count:
+        app.wsgi_app = ProxyFix(  # type: ignore[method-assign]
+            app.wsgi_app, x_for=count, x_proto=count, x_host=count, x_port=count
+        )
 
 
 def _add_features(app: Flask) -> None:
     api = ProblemApi(app)
     api.spec.components.schema("Document", document_schema())
     api.spec.components.schema("NightSheet", sheet_schema())
-    for feature in (system, sites, nights):
+    for feature in (system, sites, nights, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(page)
     answer_problems(app)
+    turn_crossings_away(app)
+    bound_bodies(app)
     send_headers(app)
 
 
 def _load_first_document(settings: Settings, database: Database) -> None:
-    """A server without a site shows the demo site. Raises `DocumentFaults` where that document is not a good one."""
+    """A server without a site shows the demo site, which anybody may read; every site gets a team.
+
+    Raises `DocumentFaults` where the first document is not a good one.
+    """
+    first = _first_document(settings)
+    with database.session() as session:
+        if first is not None and not list_sites(session):
+            put_document(session, first)
+        adopt_all(session, read_document(first).site.id if first is not None and settings.shows_demo else None)
+
+
+def _first_document(settings: Settings) -> object | None:
     if not settings.first_document.is_file():
         logger.warning("no document at %s", settings.first_document)
-        return
-    with database.session() as session:
-        if not list_sites(session):
-            put_document(session, json.loads(settings.first_document.read_text(encoding="utf-8")))
+        return None
+    return cast(object, json.loads(settings.first_document.read_text(encoding="utf-8")))

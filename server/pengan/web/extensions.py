@@ -14,6 +14,8 @@ from werkzeug.exceptions import HTTPException
 from pengan.engine.clock.instants import Instant
 
 from .database import Database
+from .own_secret import OwnSecret
+from .problem_shape import ProblemSchema
 from .problems import http_problem
 from .settings import Settings
 
@@ -26,10 +28,13 @@ class Shared:
 
     settings: Settings
     database: Database
+    secret: OwnSecret
 
 
 class ProblemApi(Api):
     """The API's description and parsing; failures take the same shape as everywhere else."""
+
+    ERROR_SCHEMA = ProblemSchema
 
     def handle_http_exception(self, error: HTTPException) -> object:
         """Answer a failure raised while a request was parsed."""

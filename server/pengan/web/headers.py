@@ -1,13 +1,18 @@
-"""What every answer says to the browser about trust: our own scripts and styles, nothing from elsewhere, no frames."""
+"""What every answer says to the browser about trust: our own scripts and styles, nothing from elsewhere, no frames.
+
+`'wasm-unsafe-eval'` lets the planner run in the browser as WebAssembly; it lets no text be run as a script. Answers of
+the API are kept by nobody but the browser that asked, and by it only where the answer says so itself.
+"""
 
 from __future__ import annotations
 
-from flask import Flask, Response
+from flask import Flask, Response, request
 
 POLICY = "; ".join(
     (
         "default-src 'none'",
-        "script-src 'self'",
+        "script-src 'self' 'wasm-unsafe-eval'",
+        "worker-src 'self'",
         "style-src 'self'",
         "img-src 'self'",
         "font-src 'self'",
@@ -25,7 +30,9 @@ HEADERS = {
     "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
     "Referrer-Policy": "no-referrer",
     "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
 }
+TLS_HEADERS = {"Strict-Transport-Security": "max-age=31536000"}
 
 
 def send_headers(app: Flask) -> None:
@@ -34,6 +41,11 @@ def send_headers(app: Flask) -> None:
 
 
 def _with_headers(response: Response) -> Response:
-    for name, value in HEADERS.items():
+    for name, value in (HEADERS | TLS_HEADERS if request.is_secure else HEADERS).items():
         response.headers.setdefault(name, value)
+    if request.path.startswith("/api/"):
+        response.cache_control.private = True
+        response.vary.update(("Cookie", "Accept-Language"))
+        if not response.cache_control.no_cache:
+            response.cache_control.no_store = True
     return response

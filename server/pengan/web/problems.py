@@ -14,6 +14,7 @@ from pengan.engine.message import Message, saying
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
+from .field_faults import field_faults
 from .languages import reader_of
 
 no_such_site = saying("web.no_such_site", "There is no site {site_id} here.")
@@ -25,17 +26,21 @@ night_out_of_reach = saying(
 nothing_here = saying("web.nothing_here", "There is nothing at this address.")
 not_that_way = saying("web.not_that_way", "This address does not take that kind of request.")
 not_understood = saying("web.not_understood", "The request could not be read.")
+fields_wrong = saying("web.fields_wrong", "Some of what was sent cannot be taken. Nothing was changed.")
 server_failed = saying("web.server_failed", "The server made a mistake. Nothing was changed. Please try again.")
 
-_BY_STATUS = {404: nothing_here, 405: not_that_way, 500: server_failed}
+_BY_STATUS = {404: nothing_here, 405: not_that_way, 422: fields_wrong, 500: server_failed}
 _KEPT_HEADERS = ("allow", "retry-after")
 
 
 class Problem(Exception):
     """A failure that its reader can do something about: a status, what is said, and the fields at fault."""
 
-    def __init__(self, status: int, message: Message, fields: Sequence[Fault] = ()) -> None:
+    def __init__(
+        self, status: int, message: Message, fields: Sequence[Fault] = (), retry_after_s: int | None = None
+    ) -> None:
         super().__init__(message.code)
+        self.retry_after_s = retry_after_s
         self.status = status
         self.message = message
         self.fields = tuple(fields)
@@ -63,6 +68,9 @@ def problem_response(problem: Problem) -> Response:
     }
     response = Response(json.dumps(body, ensure_ascii=False), problem.status, mimetype="application/problem+json")
     response.content_language.add(reader.language)
+    response.cache_control.no_store = True
+    if problem.retry_after_s is not None:
+        response.retry_after = problem.retry_after_s
     return response
 
 
@@ -74,7 +82,8 @@ def http_problem(error: HTTPException) -> Response:
     """A failure that Flask or a library raised, in the same shape."""
     status = error.code or 500
     otherwise = server_failed if status >= 500 else not_understood
-    response = problem_response(Problem(status, _BY_STATUS.get(status, otherwise)()))
+    messages = getattr(error, "data", {}).get("messages", {})
+    response = problem_response(Problem(status, _BY_STATUS.get(status, otherwise)(), field_faults(messages)))
     response.headers.extend((name, value) for name, value in error.get_headers() if name.lower() in _KEPT_HEADERS)
     return response
 

@@ -13,6 +13,7 @@ from pengan.words.reader import _
 EXAMPLE = "2026-10-24T23:30:00+01:00"
 HERE = Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[2]
+DEMO = REPOSITORY / "fixtures" / "demo" / "site.json"
 
 
 def _setting(name: str, default: Any, help_: str) -> Any:
@@ -32,7 +33,7 @@ class Settings:
     data: Path = _setting("PENGAN_DATA", Path("data"), "Folder for what the server writes. Made when it is missing.")
     first_document: Path = _setting(
         "PENGAN_FIRST_DOCUMENT",
-        REPOSITORY / "fixtures" / "demo" / "site.json",
+        DEMO,
         "A site's document, loaded at the start while the database holds no site.",
     )
     app: Path = _setting("PENGAN_APP", HERE / "app", "Folder of the built page.")
@@ -57,16 +58,33 @@ class Settings:
         "The file of the server's own secret, the same for all its processes. Made when it is missing. "
         "Empty: `secret` in the data folder.",
     )
+    address: str = _setting(
+        "PENGAN_ADDRESS",
+        "",
+        "The address at which phones reach this server, as `https://water.example.org`: it goes into invitations. "
+        "Empty: the address that was asked.",
+    )
     proxies: int = _setting(
         "PENGAN_PROXIES",
         0,
-        "How many proxies of yours pass requests on to this server: so many of their `X-Forwarded-` entries are believed.",
+        "How many proxies of yours pass requests on to this server: so many of their `X-Forwarded-` entries are "
+        "believed.",
     )
 
     @property
     def database_url(self) -> str:
         """The database's URL, with the default filled in."""
         return self.database or f"sqlite:///{(self.data / 'pengan.sqlite3').absolute()}"
+
+    @property
+    def shows_demo(self) -> bool:
+        """Whether the first document is the demo site that comes along, which is nobody's secret."""
+        return self.first_document == DEMO
+
+    @property
+    def secret_path(self) -> Path:
+        """Where the server's own secret lies."""
+        return self.secret_file or self.data / "secret"
 
 
 def settings_from(environment: Mapping[str, str]) -> Settings:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sqlalchemy import select, update
+from sqlalchemy import Select, select, update
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.instants import Instant
@@ -17,6 +17,9 @@ from .tokens import Token, new_token
 
 SEEN_EVERY_S = 3600
 """How often at most a device's last visit is written down: a write for each request would cost more than it tells."""
+
+_NOBODYS = "0" * 64
+"""Compared with where there is no such device, so that the answer takes as long."""
 
 no_such_device = saying("people.no_such_device", "There is no such device.")
 
@@ -49,33 +52,60 @@ def enrol(session: Session, person: Person, name: str, now: Instant) -> Token:
     return token
 
 
-def actor_of(session: Session, token: Token, now: Instant, lapse_s: int, ip: str | None) -> Actor | None:
-    """Whoever holds the token, or None: unknown, wrong, ended, unused for `lapse_s`, or of somebody removed."""
-    found = (
+def actor_of(session: Session, token: Token, now: Instant, lapse_s: int, ip: str | None) -> tuple[Actor, bool] | None:
+    """Whoever holds the token, and whether this visit was written down.
+
+    None where the token is unknown, wrong, ended, was not used for `lapse_s`, or belongs to somebody removed.
+    """
+    with session.begin():
+        row = session.execute(_holder(token)).one_or_none()
+        kept = row.Device.token_hash if row is not None else _NOBODYS
+        if not token.matches(kept) or row is None:
+            return None
+        device, person = row.Device, row.Person
+        if device.ended_at is not None or person.removed_at is not None or now - device.seen_at > lapse_s:
+            return None
+        actor, seen_at = Actor(person.id, device.id, person.team, person.language, ip), device.seen_at
+    return actor, _write_visit(session, actor, seen_at, now)
+
+
+def _holder(token: Token) -> Select[Device, Person]:
+    return (
         select(Device, Person)
         .join(Person, (Person.team == Device.team) & (Person.id == Device.person))
         .where(Device.team == token.team, Device.id == token.device)
     )
-    with session.begin():
-        row = session.execute(found).one_or_none()
-        if row is None or not token.matches(row.Device.token_hash):
-            return None
-        device, person = row
-        if device.ended_at is not None or person.removed_at is not None or now - device.seen_at > lapse_s:
-            return None
-    if now - device.seen_at >= SEEN_EVERY_S:
-        _seen(session, device, now)
-    return Actor(person.id, device.id, person.team, person.language, ip)
 
 
-def _seen(session: Session, device: Device, now: Instant) -> None:
+def _write_visit(session: Session, actor: Actor, seen_at: int, now: Instant) -> bool:
+    if now - seen_at < SEEN_EVERY_S:
+        return False
+    own = update(Device).where(Device.team == actor.team, Device.id == actor.device, Device.seen_at < now)
     with session.begin():
-        own = update(Device).where(Device.team == device.team, Device.id == device.id, Device.seen_at < now)
         session.execute(own.values(seen_at=now))
+    return True
+
+
+def own_devices(session: Session, actor: Actor) -> list[DeviceLine]:
+    """The actor's own devices, the newest first."""
+    with session.begin():
+        return devices_of(session, actor, actor.person)
+
+
+def end_own(session: Session, actor: Actor, device: str, now: Instant) -> None:
+    """End one of the actor's own devices. Raises `Problem` where they have no such device."""
+    with session.begin():
+        end(session, actor, actor.person, device, now)
+
+
+def end_others(session: Session, actor: Actor, now: Instant) -> None:
+    """End all of the actor's devices but the one that asks."""
+    with session.begin():
+        end_all(session, actor, actor.person, now, but=actor.device)
 
 
 def devices_of(session: Session, actor: Actor, person: str) -> list[DeviceLine]:
-    """The devices of a person of the actor's team that still let them in, the newest first."""
+    """The devices of a person of the actor's team that still let them in, the newest first. Within a transaction."""
     held = (
         select(Device)
         .where(Device.team == actor.team, Device.person == person, Device.ended_at.is_(None))
