@@ -59,7 +59,7 @@ def _engine(url: str) -> Engine:
     if engine.dialect.name == "sqlite":
         file = make_url(url).database
         if file and file != ":memory:":
-            Path(file).parent.mkdir(parents=True, exist_ok=True)
+            Path(file).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         event.listen(engine, "connect", _prepare_sqlite)
         event.listen(engine, "begin", _begin_sqlite)
     return engine

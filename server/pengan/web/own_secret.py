@@ -42,7 +42,7 @@ def own_secret(file: Path) -> OwnSecret:
 
 
 def _make(file: Path) -> None:
-    file.parent.mkdir(parents=True, exist_ok=True)
+    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     handle, beside = mkstemp(dir=file.parent)  # readable and writable by its owner alone
     try:
         with os.fdopen(handle, "wb") as written:

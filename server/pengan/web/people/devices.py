@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from pengan.engine.clock.instants import Instant
 from pengan.engine.message import saying
 
+from ..database import reading
 from ..problems import Problem
 from .models import Device, Person
 from .rights import Actor
@@ -57,7 +58,7 @@ def actor_of(session: Session, token: Token, now: Instant, lapse_s: int, ip: str
 
     None where the token is unknown, wrong, ended, was not used for `lapse_s`, or belongs to somebody removed.
     """
-    with session.begin():
+    with reading(session):
         row = session.execute(_holder(token)).one_or_none()
         kept = row.Device.token_hash if row is not None else _NOBODYS
         if not token.matches(kept) or row is None:
@@ -88,7 +89,7 @@ def _write_visit(session: Session, actor: Actor, seen_at: int, now: Instant) -> 
 
 def own_devices(session: Session, actor: Actor) -> list[DeviceLine]:
     """The actor's own devices, the newest first."""
-    with session.begin():
+    with reading(session):
         return devices_of(session, actor, actor.person)
 
 

@@ -14,6 +14,7 @@ from sqlalchemy.orm import Session
 from pengan.engine.clock.instants import Instant
 from pengan.engine.message import saying
 
+from ..database import reading
 from ..own_secret import OwnSecret
 from ..problems import Problem, no_such_site
 from .attempts import by_address, by_subject, count_attempt, give_back
@@ -108,7 +109,7 @@ def _make(
 
 def open_invitations(session: Session, actor: Actor, site: str, now: Instant) -> list[InvitationLine]:
     """The invitations to a site that can still be used, the newest first."""
-    with session.begin():
+    with reading(session):
         require(session, actor, site, "manage")
         found = (
             select(Invitation)
@@ -193,7 +194,7 @@ def _still_meant(session: Session, invitation: Invitation) -> bool:
 
 
 def _there(session: Session, team: str, person: str | None) -> bool:
-    found = session.get(Person, (team, person)) if person else None
+    found = session.get(Person, (team, person), populate_existing=True) if person else None
     return found is not None and found.removed_at is None
 
 

@@ -38,7 +38,10 @@ class Person(Base):
     """One person of one team. A row stays when its person is removed, since the history goes on naming them."""
 
     __tablename__ = "people"
-    __table_args__ = (Index("ix_people_id", "id", unique=True), Index("ix_people_sign_in", "sign_in_name", unique=True))
+    __table_args__ = (
+        Index("people_by_id", "id", unique=True),
+        Index("people_by_sign_in_name", "sign_in_name", unique=True),
+    )
 
     team: Mapped[str] = mapped_column(Id, ForeignKey("teams.id"), primary_key=True)
     id: Mapped[str] = mapped_column(Id, primary_key=True)
@@ -58,7 +61,7 @@ class Grant(Base):
     __tablename__ = "grants"
     __table_args__ = (
         ForeignKeyConstraint(["team", "person"], ["people.team", "people.id"]),
-        Index("ix_grants_person", "team", "person"),
+        Index("grants_by_person", "team", "person"),
     )
 
     site: Mapped[str] = mapped_column(Id, primary_key=True)
@@ -74,7 +77,7 @@ class Device(Base):
     __tablename__ = "devices"
     __table_args__ = (
         ForeignKeyConstraint(["team", "person"], ["people.team", "people.id"]),
-        Index("ix_devices_person", "team", "person"),
+        Index("devices_by_person", "team", "person"),
     )
 
     team: Mapped[str] = mapped_column(Id, primary_key=True)
@@ -95,7 +98,7 @@ class Invitation(Base):
     """
 
     __tablename__ = "invitations"
-    __table_args__ = (Index("ix_invitations_code", "code_hash", unique=True),)
+    __table_args__ = (Index("invitations_by_code", "code_hash", unique=True),)
 
     team: Mapped[str] = mapped_column(Id, ForeignKey("teams.id"), primary_key=True)
     id: Mapped[str] = mapped_column(Id, primary_key=True)

@@ -19,6 +19,8 @@ from pengan.engine.clock.instants import Instant
 from pengan.engine.document.fault import Fault
 from pengan.engine.message import saying
 
+from ..database import reading
+from ..field_faults import too_long
 from ..own_secret import OwnSecret
 from ..problems import Problem, fields_wrong
 from .attempts import by_address, by_subject, count_attempt, give_back
@@ -28,6 +30,8 @@ from .rights import Actor, not_your_role, roles_of
 from .tokens import Token
 
 LEAST, MOST = 10, 200
+LONGEST_NAME = 80
+"""Folding can make a name longer than it was typed."""
 LEAST_SCORE = 3
 """Of zxcvbn's 0 to 4: more than 10^8 guesses, "safely unguessable" where each guess is slow."""
 LOOKED_AT = 72
@@ -49,7 +53,7 @@ def sign_in(
     """Let a new device in by name and password. Raises `Problem`, the same whatever does not fit."""
     counted = (by_address(secret, "sign in", ip), by_subject(secret, "sign in name", folded(name)))
     count_attempt(session, counted, now)
-    with session.begin():
+    with reading(session):
         person = session.scalar(select(Person).where(Person.sign_in_name == folded(name), Person.removed_at.is_(None)))
     kept = person.password_hash if person else None
     fits = matches(kept or _nobodys(), password)
@@ -71,7 +75,7 @@ def set_password(
     Only who manages a site has one. Whoever has one must know it to change it. Raises `Problem`.
     """
     _check(name, password)
-    with session.begin():
+    with reading(session):
         kept = session.get_one(Person, (actor.team, actor.person)).password_hash
         if "manager" not in roles_of(session, actor.person).values():
             raise Problem(403, not_your_role())
@@ -95,6 +99,8 @@ def _write(session: Session, actor: Actor, name: str, password_hash: str, now: I
 
 
 def _check(name: str, password: str) -> None:
+    if len(folded(name)) > LONGEST_NAME:
+        raise Problem(422, fields_wrong(), [Fault(None, None, "name", too_long(most=LONGEST_NAME))])
     if len(plain(password)) < LEAST:
         raise Problem(422, fields_wrong(), [Fault(None, None, "password", password_too_short(least=LEAST))])
     if easily_guessed(password, name):

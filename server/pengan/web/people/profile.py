@@ -12,6 +12,7 @@ from pengan.engine.message import Message
 from pengan.words import WordsFault, languages
 from pengan.words.choosing import read_hours, read_units, units_of
 
+from ..database import reading
 from ..field_faults import not_one_of
 from ..problems import Problem, fields_wrong
 from .models import Person
@@ -74,7 +75,7 @@ def _fault(field: str, read: Callable[[], object]) -> list[Fault]:
 
 def signed(session: Session, actor: Actor) -> Signed:
     """Who the actor is."""
-    with session.begin():
+    with reading(session):
         person = session.get_one(Person, (actor.team, actor.person))
         held = roles_of(session, actor.person)
         sites = tuple(SiteRole(site, role, scope_at(session, actor.person, site)) for site, role in held.items())
@@ -91,7 +92,7 @@ def change_profile(session: Session, actor: Actor, profile: Profile) -> None:
 
 def profile_of(session: Session, actor: Actor) -> Profile:
     """The actor's profile as it stands."""
-    with session.begin():
+    with reading(session):
         return _profile(session.get_one(Person, (actor.team, actor.person)))
 
 

@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 from pengan.engine.clock.instants import Instant
 from pengan.engine.message import saying
 
+from ..database import reading
 from ..problems import Problem
 from .devices import DeviceLine, devices_of, end, end_all
 from .models import Grant, Invitation, Person
@@ -38,7 +39,7 @@ def people_at(session: Session, actor: Actor, site: str) -> list[PersonLine]:
         .where(Grant.site == site, Grant.role.is_not(None), Person.removed_at.is_(None))
         .order_by(Person.name, Person.id)
     )
-    with session.begin():
+    with reading(session):
         require(session, actor, site, "note")
         return [PersonLine(person, name, cast(Role, role)) for person, name, role in session.execute(held)]
 
@@ -61,20 +62,24 @@ def remove_person(session: Session, actor: Actor, person: str, now: Instant) -> 
     """
     with session.begin():
         found = managed(session, actor, person)
+        _withdraw_all(session, found, now)  # before any site is locked, as those who join do it
         for site in roles_of(session, person):
             lock_site(session, site)
             keep_a_manager(session, site, person)
             grant(session, found, site, None)
         found.removed_at, found.password_hash, found.sign_in_name = now, None, None
         end_all(session, actor, person, now)
-        open_ones = update(Invitation).where(Invitation.team == found.team, Invitation.used_at.is_(None))
-        theirs = open_ones.where((Invitation.made_by == person) | (Invitation.person == person))
-        session.execute(theirs.values(withdrawn_at=now))
+
+
+def _withdraw_all(session: Session, person: Person, now: Instant) -> None:
+    open_ones = update(Invitation).where(Invitation.team == person.team, Invitation.used_at.is_(None))
+    theirs = open_ones.where((Invitation.made_by == person.id) | (Invitation.person == person.id))
+    session.execute(theirs.values(withdrawn_at=now))
 
 
 def devices_of_managed(session: Session, actor: Actor, person: str) -> list[DeviceLine]:
     """The devices of a person whose sites the actor manages. Raises `Problem`."""
-    with session.begin():
+    with reading(session):
         return devices_of(session, actor, managed(session, actor, person).id)
 
 
@@ -126,7 +131,7 @@ def keep_a_manager(session: Session, site: str, leaving: str) -> None:
 
 
 def _person(session: Session, actor: Actor, person: str) -> Person:
-    found = session.get(Person, (actor.team, person))
+    found = session.get(Person, (actor.team, person), populate_existing=True)
     if found is None or found.removed_at is not None:
         raise Problem(404, no_such_person())
     return found
