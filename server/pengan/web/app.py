@@ -13,6 +13,9 @@ from pengan.engine.document.read import read_document
 from pengan.engine.document.schema import document_schema
 from pengan.engine.plan.sheet_json import sheet_schema
 
+from .ahead.operations import queue_taken
+from .ahead.routes import ahead
+from .ahead.schemas import NIGHTS_AHEAD
 from .bodies import bound_bodies
 from .crossing import turn_crossings_away
 from .database import Database
@@ -27,7 +30,11 @@ from .problems import answer_problems
 from .settings import Settings
 from .sites.operations import list_sites, put_document
 from .sites.routes import sites
+from .sync.taken import on_taken
+from .system.compression import compress_answers
+from .system.requests import note_requests
 from .system.routes import system
+from .system.watching import watch
 
 OPEN_API = {
     "API_TITLE": "Pengan",
@@ -47,6 +54,7 @@ def create_app(settings: Settings) -> Flask:
     database.upgrade()
     database.make_tables()
     share(app, Shared(settings, database, own_secret(settings.secret_path)))
+    on_taken(queue_taken)
     _load_first_document(settings, database)
     _add_features(app)
     _believe_proxies(app, settings.proxies)
@@ -64,9 +72,13 @@ def _add_features(app: Flask) -> None:
     api = ProblemApi(app)
     api.spec.components.schema("Document", document_schema())
     api.spec.components.schema("NightSheet", sheet_schema())
-    for feature in (system, sites, nights, *PEOPLE):
+    api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
+    for feature in (system, sites, nights, ahead, *PEOPLE):
         api.register_blueprint(feature)
+    app.register_blueprint(watch)
     app.register_blueprint(page)
+    note_requests(app)
+    compress_answers(app)
     answer_problems(app)
     turn_crossings_away(app)
     bound_bodies(app)

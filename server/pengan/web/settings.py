@@ -11,6 +11,7 @@ from typing import Any
 from pengan.words.reader import _
 
 EXAMPLE = "2026-10-24T23:30:00+01:00"
+LEVELS = ("debug", "info", "warning", "error")
 HERE = Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[2]
 DEMO = REPOSITORY / "fixtures" / "demo" / "site.json"
@@ -71,6 +72,49 @@ class Settings:
         "believed.",
     )
 
+    notice_minutes: int = _setting(
+        "PENGAN_NOTICE_MINUTES",
+        15,
+        "By how many minutes a night's finish has to move for a notice, where somebody else's edit moved it.",
+    )
+    notice_short_pct: int = _setting(
+        "PENGAN_NOTICE_SHORT_PCT",
+        5,
+        "By how much of a night's water, in percent, what does not fit has to change for a notice.",
+    )
+    jobs: int = _setting(
+        "PENGAN_JOBS",
+        1,
+        "How many job processes `pengan serve` runs beside itself, to work nights out ahead. 0: none, where "
+        "`pengan jobs` runs elsewhere.",
+    )
+    listen: str = _setting(
+        "PENGAN_LISTEN",
+        "127.0.0.1",
+        "The address of this machine at which `pengan serve` answers; `0.0.0.0` for all of them.",
+    )
+    tls_certificate: Path | None = _setting(
+        "PENGAN_TLS_CERTIFICATE",
+        None,
+        "A certificate with its chain (PEM): `pengan serve` then answers by HTTPS alone.",
+    )
+    tls_key: Path | None = _setting("PENGAN_TLS_KEY", None, "The certificate's private key (PEM).")
+    workers: int = _setting("PENGAN_WORKERS", 1, "How many processes of `pengan serve` answer requests.")
+    threads: int = _setting(
+        "PENGAN_THREADS", 16, "How many requests each of them works on at a time, waiting event streams included."
+    )
+    log: str = _setting(
+        "PENGAN_LOG",
+        "",
+        "The least level that is logged: `debug`, `info`, `warning` or `error`. Empty: `info`, but `warning` on a "
+        "terminal.",
+    )
+    metrics_key: str = _setting(
+        "PENGAN_METRICS_KEY",
+        "",
+        "The bearer token with which `/metrics` is read. Empty: it answers this machine alone.",
+    )
+
     @property
     def database_url(self) -> str:
         """The database's URL, with the default filled in."""
@@ -98,15 +142,26 @@ def settings_from(environment: Mapping[str, str]) -> Settings:
 
 
 def _read(field_name: str, name: str, text: str) -> object:
-    if field_name in ("data", "first_document", "app", "secret_file"):
+    if field_name in ("data", "first_document", "app", "secret_file", "tls_certificate", "tls_key"):
         return Path(text)
     if field_name in ("effort", "device_days", "invitation_hours"):
         return _whole(name, text)
-    if field_name == "proxies":
+    if field_name in ("workers", "threads", "notice_minutes", "notice_short_pct"):
+        return _whole(name, text)
+    if field_name in ("proxies", "jobs"):
         return _whole(name, text, least=0)
+    if field_name == "log":
+        return _level(name, text)
     if field_name == "now":
         return _instant(name, text)
     return text
+
+
+def _level(name: str, text: str) -> str:
+    if text.lower() not in LEVELS:
+        choices = ", ".join(LEVELS)
+        raise ValueError(_("{name} must be one of {choices}, not “{given}”.", name=name, choices=choices, given=text))
+    return text.lower()
 
 
 def _whole(name: str, text: str, least: int = 1) -> int:

@@ -32,6 +32,16 @@ class Notice:
     revision: int | None
     made_at: int
 
+    def as_json(self) -> dict[str, object]:
+        """The shape it has in answers."""
+        return {
+            "night": self.night,
+            "message": self.message.as_json(),
+            "people": list(self.people),
+            "revision": self.revision,
+            "made_at": self.made_at,
+        }
+
 
 def keep_clock_changes(session: Session, site: str, clock: SiteClock, nights: list[date], now: int) -> None:
     """Keep a notice of each change of the clock in these nights; one that no longer comes is taken back."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,17 +16,20 @@ from ..nights.operations import WrittenSheet
 from ..nights.stored import PLANNER, body_of
 from ..people.rights import Actor, require
 from ..sites.models import SiteCopy
+from ..sync.models import Edit
 from .models import PlanningJob
 from .notices import Notice, notices_of
 from .planning import NIGHTS_AHEAD, Orders, work
 from .queue import Claim, ClaimLost, claim_next, give_back, put_off, queue, queue_outdated
 
 __all__ = [
+    "PLANNER",
     "SheetChanges",
     "Worked",
     "notices_for",
     "queue",
     "queue_outdated",
+    "queue_taken",
     "sheets_for",
     "sheets_since",
     "work_once",
@@ -56,6 +60,11 @@ class SheetChanges:
     revision: int
     tonight: str
     sheets: tuple[WrittenSheet, ...]
+
+
+def queue_taken(session: Session, site: str, revision: int, _edits: Sequence[Edit]) -> None:
+    """What `on_taken` calls inside the transaction of a push."""
+    queue(session, site, revision)
 
 
 def work_once(session: Session, worker: str, now: int, orders: Orders | None = None) -> Worked | None:

@@ -61,20 +61,21 @@ def _insert(session: Session) -> Any:
 
 
 def queue_outdated(session: Session, planner: str) -> int:
-    """Queue every site whose nights another engine or other zone data planned, or nobody yet. How many there were."""
+    """Queue every site that nobody has planned yet, whose document has changed without a word to the queue, or whose
+    nights another engine or other zone data planned. How many there were."""
+    revision = select(SiteCopy.revision).where(SiteCopy.site == PlanningJob.site).scalar_subquery()
+    missing = select(SiteCopy.site, SiteCopy.revision).where(
+        ~select(PlanningJob.site).where(PlanningJob.site == SiteCopy.site).exists()
+    )
+    other = (PlanningJob.planner != planner) & ((PlanningJob.due > AT_ONCE) | (PlanningJob.stage != NIGHTS))
     with session.begin():
-        missing = select(SiteCopy.site, SiteCopy.revision).where(~exists_job())
-        rows = [{"site": site, "wanted": revision} for site, revision in session.execute(missing)]
+        rows = [{"site": site, "wanted": wanted} for site, wanted in session.execute(missing)]
         if rows:
             session.execute(_insert(session)(PlanningJob).on_conflict_do_nothing(), rows)
-        old = update(PlanningJob).where(PlanningJob.planner != planner, PlanningJob.due > AT_ONCE)
-        found = session.execute(old.values(due=AT_ONCE, stage=NIGHTS))
+        old = update(PlanningJob).where((PlanningJob.wanted < revision) | other)
+        again = old.values(wanted=revision, due=AT_ONCE, stage=NIGHTS)
+        found = session.execute(again, execution_options={"synchronize_session": False})
         return len(rows) + cast(CursorResult[Any], found).rowcount
-
-
-def exists_job() -> Any:
-    """Whether the site of the enclosing query has a place in the queue."""
-    return select(PlanningJob.site).where(PlanningJob.site == SiteCopy.site).exists()
 
 
 def claim_next(session: Session, worker: str, now: int, real: int) -> Claim | None:

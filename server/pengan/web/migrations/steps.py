@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
+from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, inspect, text
 
 FIRST = "0001"
@@ -41,3 +43,9 @@ def _unnumbered(connection: Connection) -> bool:
     """Whether the tables are from before steps were counted."""
     tables = set(inspect(connection).get_table_names())
     return "site_copies" in tables and "alembic_version" not in tables
+
+
+@cache
+def newest_step() -> frozenset[str]:
+    """The steps at the end of the tables' history: what a database of this version is at."""
+    return frozenset(ScriptDirectory(str(Path(__file__).parent)).get_heads())

@@ -1,12 +1,25 @@
-"""Is the database there?"""
+"""Is the database there, and does it have the tables of this version?"""
 
 from __future__ import annotations
 
 from sqlalchemy import text
+from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.orm import Session
+
+from ..migrations.steps import newest_step
 
 
 def answers(session: Session) -> None:
     """Ask the database the smallest question. Raises SQLAlchemy's error where it does not answer."""
     with session.begin():
         session.execute(text("SELECT 1"))
+
+
+def is_ready(session: Session) -> bool:
+    """Whether the database answers, with its tables as this version wants them."""
+    try:
+        with session.begin():
+            steps = set(session.scalars(text("SELECT version_num FROM alembic_version")))
+    except SQLAlchemyError:
+        return False
+    return steps == newest_step()

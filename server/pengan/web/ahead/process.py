@@ -1,0 +1,91 @@
+"""A job process: works the queue of sites off until it is told to stop, and then lets go of what it holds.
+
+Any number may run beside each other, on any number of machines with the same database. APScheduler calls the two
+jobs; what is due, and when, stands in the queue as instants that the engine's clock worked out, so a job process that
+was down at some site's noon plans that site as soon as it is back.
+"""
+
+from __future__ import annotations
+
+import logging
+import time
+from datetime import UTC, datetime, timedelta
+from threading import Event
+from uuid import uuid4
+
+from apscheduler.schedulers.background import BackgroundScheduler
+from sqlalchemy.exc import OperationalError
+
+from ..database import Database
+from ..settings import Settings
+from .operations import PLANNER, Worked, queue_outdated, work_once
+from .planning import Orders
+from .told import Told
+
+LOOK_EVERY = timedelta(seconds=1)
+OUTDATED_EVERY = timedelta(minutes=1)
+logger = logging.getLogger(__name__)
+
+
+class JobProcess:
+    """One worker. `stop` may be set from a signal or another thread; `run` then ends after the sheet in hand."""
+
+    def __init__(self, settings: Settings, database: Database, stop: Event) -> None:
+        self.worker = uuid4().hex
+        self._settings = settings
+        self._database = database
+        self._stop = stop
+        self._orders = Orders(settings.effort, told_by(settings), stop.is_set)
+        self._scheduler = BackgroundScheduler(
+            timezone=UTC, job_defaults={"coalesce": True, "misfire_grace_time": None, "max_instances": 1}
+        )
+
+    def run(self) -> None:
+        """Work until stopped."""
+        self._scheduler.add_job(self._queue_outdated, "interval", seconds=OUTDATED_EVERY.total_seconds())
+        self._look_again(timedelta(0))
+        self._queue_outdated()
+        self._scheduler.start()
+        logger.info("job process started", extra={"worker": self.worker})
+        while not self._stop.wait(timeout=1):  # a bare wait would not let Windows' Ctrl+C through
+            pass
+        self._scheduler.shutdown(wait=True)
+        logger.info("job process stopped", extra={"worker": self.worker})
+
+    def _now(self) -> int:
+        fixed = self._settings.now
+        return int(fixed.timestamp() if fixed else time.time())
+
+    def _look_again(self, after: timedelta) -> None:
+        moment = datetime.now(UTC) + after
+        self._scheduler.add_job(self._look, "date", run_date=moment, id="look", replace_existing=True)
+
+    def _look(self) -> None:
+        """Work off whatever is due, then look again in a while."""
+        try:
+            while not self._stop.is_set() and (done := self._one()) is not None:
+                logger.info("site planned", extra={"site": done.site, "stage": done.stage, "sheets": done.sheets})
+        except OperationalError as fault:
+            logger.warning("the database did not answer", exc_info=fault)
+        finally:
+            if not self._stop.is_set():
+                self._look_again(LOOK_EVERY)
+
+    def _one(self) -> Worked | None:
+        with self._database.session() as session:
+            return work_once(session, self.worker, self._now(), self._orders)
+
+    def _queue_outdated(self) -> None:
+        try:
+            with self._database.session() as session:
+                count = queue_outdated(session, PLANNER)
+        except OperationalError as fault:
+            logger.warning("the database did not answer", exc_info=fault)
+            return
+        if count:
+            logger.info("sites queued anew", extra={"sites": count})
+
+
+def told_by(settings: Settings) -> Told:
+    """What counts as a change worth telling, by the settings."""
+    return Told(settings.notice_minutes * 60, settings.notice_short_pct)
