@@ -2,4 +2,5 @@
 
 from .cli import main
 
-main(prog_name="pengan")
+if __name__ == "__main__":  # a server's worker process imports this file too
+    main(prog_name="pengan")

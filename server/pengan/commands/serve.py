@@ -1,21 +1,32 @@
-"""`pengan serve`: the web app under a production server, on this machine alone."""
+"""`pengan serve`: the web app under a production server, with the processes that work nights out ahead."""
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import socket
 import sys
 import time
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from threading import Thread
+from typing import TYPE_CHECKING, Any
 
 import click
-from flask import Flask
 
 from pengan.words import _
 
-ADDRESS = "127.0.0.1"
+if TYPE_CHECKING:
+    from flask import Flask
+    from granian.server.common import AbstractServer
+
+    from pengan.web.settings import Settings
+
 PORT = 8484
 ATTEMPTS, PAUSE_S = 600, 0.05
+STOP_WITHIN_S = 15
+"""How long requests may take to be finished when the server is told to stop; then they are cut off."""
+COUNTS = "PROMETHEUS_MULTIPROC_DIR"
 
 
 @click.command()
@@ -23,59 +34,108 @@ ATTEMPTS, PAUSE_S = 600, 0.05
     "--port", type=click.IntRange(1, 65535), default=PORT, envvar="PENGAN_PORT", help="The port to answer at."
 )
 def serve(port: int) -> None:
-    """Serve the site's night to browsers on this machine."""
+    """Serve the sites to browsers and phones, and work their nights out ahead."""
+    from pengan.web.ahead.children import JobChildren
+    from pengan.web.system.logs import log_to_stderr
+
+    settings = _settings()
+    log_to_stderr(settings.log)
+    _check_free(settings.listen, port)
+    _check_tls(settings)
+    os.environ["PENGAN_PORT"] = str(port)
+    with TemporaryDirectory(prefix="pengan-counts-", ignore_cleanup_errors=True) as counts:
+        os.environ[COUNTS] = counts  # before anything that counts is imported
+        _check_app(settings)
+        # The same everywhere, and no worker inherits a lock or a database connection from this process.
+        multiprocessing.set_start_method("spawn", force=True)
+        with JobChildren(settings.jobs):
+            _server(settings, port).serve()
+
+
+def _server(settings: Settings, port: int) -> AbstractServer[Any]:
     from granian import Granian
     from granian.constants import Interfaces
     from granian.log import LogLevels
 
-    _check_free(port)
-    _check_app()
-    os.environ["PENGAN_PORT"] = str(port)
-    Granian(
+    from pengan.web.system.logs import for_granian
+
+    return Granian(
         f"{__name__}:app",
-        address=ADDRESS,
+        address=settings.listen,
         port=port,
         interface=Interfaces.WSGI,
         factory=True,
-        blocking_threads=4,
+        workers=settings.workers,
+        blocking_threads=settings.threads,
+        respawn_failed_workers=True,
+        workers_kill_timeout=STOP_WITHIN_S,
+        ssl_cert=settings.tls_certificate,
+        ssl_key=settings.tls_key,
         log_level=LogLevels.warning,
-    ).serve()
+        log_dictconfig=for_granian(),
+    )
 
 
 def app() -> Flask:
-    """Made in the serving process. A thread tells the address as soon as somebody answers there, not before."""
+    """Made in each serving process. A thread tells the address as soon as somebody answers there, not before."""
     from pengan.web.app import create_app
     from pengan.web.settings import settings_from
+    from pengan.web.system.logs import log_to_stderr
 
-    made = create_app(settings_from(os.environ))
-    port = int(os.environ["PENGAN_PORT"])
-    line = _("Pengan is at {address}", address=f"http://{ADDRESS}:{port}/")
-    Thread(target=_tell_when_answered, args=(port, line), daemon=True).start()
+    settings = settings_from(os.environ)
+    log_to_stderr(settings.log)
+    made = create_app(settings)
+    Thread(target=_tell_when_answered, args=(settings, int(os.environ["PENGAN_PORT"])), daemon=True).start()
     return made
 
 
-def _tell_when_answered(port: int, line: str) -> None:
+def _tell_when_answered(settings: Settings, port: int) -> None:
+    scheme = "https" if settings.tls_certificate else "http"
+    line = _("Pengan is at {address}", address=f"{scheme}://{_shown(settings.listen)}:{port}/")
     for _attempt in range(ATTEMPTS):
         with socket.socket() as caller:
-            if caller.connect_ex((ADDRESS, port)) == 0:
-                click.echo(line)
-                sys.stdout.flush()
+            if caller.connect_ex((_near(settings.listen), port)) == 0:
+                _say_once(line)
                 return
         time.sleep(PAUSE_S)
 
 
-def _check_app() -> None:
+def _say_once(line: str) -> None:
+    """Say it in the first of several workers that gets here."""
+    mark = Path(os.environ[COUNTS]) / "said"
+    try:
+        mark.touch(exist_ok=False)
+    except FileExistsError:
+        return
+    click.echo(line)
+    sys.stdout.flush()
+
+
+def _near(address: str) -> str:
+    """Where this machine itself reaches the server."""
+    return "127.0.0.1" if address == "0.0.0.0" else address
+
+
+def _shown(address: str) -> str:
+    return socket.gethostname() if address == "0.0.0.0" else address
+
+
+def _settings() -> Settings:
+    from pengan.web.settings import settings_from
+
+    try:
+        return settings_from(os.environ)
+    except ValueError as fault:
+        raise click.ClickException(str(fault)) from fault
+
+
+def _check_app(settings: Settings) -> None:
     """Make the app once before anything serves, so that what is wrong with the settings is one line."""
     from sqlalchemy.exc import SQLAlchemyError
 
     from pengan.engine.document.fault import DocumentFaults
     from pengan.web.app import create_app
-    from pengan.web.settings import settings_from
 
-    try:
-        settings = settings_from(os.environ)
-    except ValueError as fault:
-        raise click.ClickException(str(fault)) from fault
     try:
         create_app(settings)
     except (SQLAlchemyError, ImportError) as fault:
@@ -90,11 +150,34 @@ def _check_app() -> None:
         ) from fault
 
 
-def _check_free(port: int) -> None:
-    with socket.socket() as probe:
-        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+def _check_tls(settings: Settings) -> None:
+    import ssl
+
+    if bool(settings.tls_certificate) != bool(settings.tls_key):
+        raise click.ClickException(
+            _(
+                "{one} and {other} belong together: set both, or neither.",
+                one="PENGAN_TLS_CERTIFICATE",
+                other="PENGAN_TLS_KEY",
+            )
+        )
+    if settings.tls_certificate and settings.tls_key:
         try:
-            probe.bind((ADDRESS, port))
+            ssl.create_default_context(ssl.Purpose.CLIENT_AUTH).load_cert_chain(
+                settings.tls_certificate, settings.tls_key
+            )
+        except OSError as fault:
+            raise click.ClickException(
+                _("The certificate or its key cannot be used: {reason}", reason=fault.strerror or str(fault))
+            ) from fault
+
+
+def _check_free(address: str, port: int) -> None:
+    with socket.socket() as probe:
+        if os.name != "nt":  # on Windows the option would let two programs share the port
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((address, port))
         except OSError as fault:
             raise click.ClickException(
                 _("Port {port} is taken by another program. Choose another with --port or PENGAN_PORT.", port=str(port))

@@ -50,13 +50,15 @@ def log_to_stderr(level: str = "") -> None:
 
 
 def for_granian() -> dict[str, Any]:
-    """The same for the server's own log, which it sets up by itself, in the shape of `logging.config.dictConfig`."""
+    """The same for the server's own log, which it sets up by itself, in the shape of `logging.config.dictConfig`.
+
+    Its warnings are hints about settings, given again at every start."""
     return {
         "version": 1,
         "disable_existing_loggers": False,
         "formatters": {"lines": {"()": f"{__name__}.{JsonLines.__name__}"}},
         "handlers": {"lines": {"class": "logging.StreamHandler", "formatter": "lines", "stream": "ext://sys.stderr"}},
-        "loggers": {"_granian": {"handlers": ["lines"], "level": "WARNING", "propagate": False}},
+        "loggers": {"_granian": {"handlers": ["lines"], "level": "ERROR", "propagate": False}},
     }
 
 

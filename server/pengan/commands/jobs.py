@@ -1,0 +1,55 @@
+"""`pengan jobs`: a process that works nights out ahead."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+from threading import Event, Thread
+
+import click
+
+from pengan.words import _
+
+
+@click.command()
+@click.option(
+    "--with-parent", is_flag=True, help="Stop when standard input ends, as it does when whoever started this is gone."
+)
+def jobs(with_parent: bool) -> None:
+    """Work out every site's nights ahead, beside the server; as many of these may run as there are processors."""
+    from pengan.web.ahead.process import JobProcess
+    from pengan.web.settings import settings_from
+    from pengan.web.system.logs import log_to_stderr
+    from pengan.web.system.opening import open_database
+
+    try:
+        settings = settings_from(os.environ)
+    except ValueError as fault:
+        raise click.ClickException(str(fault)) from fault
+    log_to_stderr(settings.log)
+    stop = Event()
+    _stop_on_signals(stop)
+    if with_parent:
+        Thread(target=_stop_with_input, args=(stop,), daemon=True).start()
+    with open_database(settings) as database:
+        click.echo(_("Working nights out ahead. Ctrl+C stops."), err=True)
+        JobProcess(settings, database, stop).run()
+
+
+def _stop_on_signals(stop: Event) -> None:
+    """The first signal lets the sheet in hand be finished and the claim be given back; a second ends at once."""
+
+    def stopping(number: int, _frame: object) -> None:
+        signal.signal(number, signal.SIG_DFL)
+        stop.set()
+
+    for name in ("SIGINT", "SIGTERM", "SIGBREAK"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), stopping)
+
+
+def _stop_with_input(stop: Event) -> None:
+    while sys.stdin.buffer.read(1024):
+        pass
+    stop.set()

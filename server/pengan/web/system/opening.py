@@ -1,0 +1,28 @@
+"""The database for a command: opened with its tables brought up to date, and closed when the command is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from ..ahead import models as ahead_models
+from ..database import Database
+from ..nights import models as night_models
+from ..people import models as people_models
+from ..settings import Settings
+from ..sites import models as site_models
+from ..sync import models as sync_models
+
+EVERY_TABLE = (ahead_models, night_models, people_models, site_models, sync_models)
+"""The modules that declare tables: once they are imported, `Base.metadata` knows every one."""
+
+
+@contextmanager
+def open_database(settings: Settings) -> Iterator[Database]:
+    """The database of the settings. Raises SQLAlchemy's error where it cannot be used."""
+    database = Database(settings.database_url)
+    try:
+        database.upgrade()
+        yield database
+    finally:
+        database.engine.dispose()
