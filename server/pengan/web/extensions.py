@@ -20,6 +20,7 @@ from .problems import http_problem
 from .settings import Settings
 
 KEY = "pengan"
+PROBLEM_TYPE = "application/problem+json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,12 @@ class ProblemApi(Api):
     """The API's description and parsing; failures take the same shape as everywhere else."""
 
     ERROR_SCHEMA = ProblemSchema
+
+    def _register_responses(self) -> None:
+        """Describe failures under the media type that they have; everything else stays plain JSON."""
+        self.DEFAULT_RESPONSE_CONTENT_TYPE = PROBLEM_TYPE
+        super()._register_responses()
+        del self.DEFAULT_RESPONSE_CONTENT_TYPE
 
     def handle_http_exception(self, error: HTTPException) -> object:
         """Answer a failure raised while a request was parsed."""

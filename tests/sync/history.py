@@ -1,0 +1,240 @@
+"""One history: a crew's phones, a real server between them, and whatever can go wrong on the way.
+
+Every step takes whole numbers and does something with whatever is there: the n-th of what can be chosen, counted round.
+So a history is a list of numbers, whatever the server's threads do meanwhile.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from itertools import count
+from threading import Barrier, Thread
+from typing import Any, TypeVar
+
+from flask import Flask
+
+from sync.grounds import BAD, FIELDS, REMOVABLE, records_of
+from sync.line import NO_REPLY, Delivery, Line, Reply, Request
+from sync.phone import Phone
+from sync.world import Grounds, new_grounds, set_role
+
+Row = dict[str, Any]
+T = TypeVar("T")
+ROLES = ("manager", "lead", "crew", None)
+MOST_PHONES = 7
+PUSH, PULL = "/api/sync/push", "/api/sync/pull"
+MOST_PAGES = 50
+
+
+class History:
+    """What happened, and the phones as they are now."""
+
+    def __init__(self, app: Flask, clock_shift_s: int = 0) -> None:
+        self.app = app
+        self.line = Line(app)
+        self.grounds: Grounds = new_grounds(app)
+        self.roles: dict[str, str | None] = {"ana": "manager", "ben": "lead", "cai": "lead", "dora": "crew"}
+        numbers = count(1)
+        self.new_id = lambda: f"e{next(numbers)}"
+        self.phones: list[tuple[str, Phone]] = []
+        self.arrived: dict[str, str | None] = {}
+        self.confirmed: set[str] = set()
+        for short in ("ana", "ben", "cai", "ben", "dora"):
+            phone = Phone(self.grounds.members[short].person, self.grounds.site, self.new_id)
+            phone.clock_s += clock_shift_s
+            self.phones.append((short, phone))
+            self.pull(len(self.phones) - 1)
+
+    # Editing -----------------------------------------------------------------------------------------------------
+
+    def edit(self, phone: int, field: int, record: int, value: int, newer: bool = False) -> None:
+        """Somebody changes one field; `newer`: with an app of a later format than the server knows."""
+        self._make(phone, [self._change(field, record, value) | ({"format": 2} if newer else {})])
+
+    def edit_several(self, phone: int, *choices: tuple[int, int, int]) -> None:
+        """Somebody changes several fields at once."""
+        self._make(phone, [self._change(*choice) for choice in choices])
+
+    def edit_badly(self, phone: int, bad: int, field: int, record: int, value: int) -> None:
+        """Somebody's edit that no site may hold, and right behind it, a sound one in a set of its own."""
+        table, record_id, name, now = BAD[bad % len(BAD)]
+        wrong = {"kind": "set", "table": table, "record": record_id.format(site=self.grounds.site), "field": name}
+        self._make(phone, [wrong | {"now": now}])
+        self._make(phone, [self._change(field, record, value)])
+
+    def _change(self, field: int, record: int, value: int) -> Row:
+        table, name = place = nth(tuple(FIELDS), field)
+        found = nth(records_of(place, self.grounds.site), record)
+        return {"kind": "set", "table": table, "record": found, "field": name, "now": nth(FIELDS[place], value)}
+
+    def remove(self, phone: int, which: int) -> None:
+        """Somebody takes a record away."""
+        table, record = nth(REMOVABLE, which)
+        self._make(phone, [{"kind": "remove", "table": table, "record": record}])
+
+    def restore(self, phone: int, which: int) -> None:
+        """Somebody brings back what their phone shows as gone."""
+        removed = sorted(self.phone(phone).kept["removed"])
+        if removed:
+            table, record = nth(removed, which).split("/")
+            self._make(phone, [{"kind": "restore", "table": table, "record": record}])
+
+    def add(self, phone: int, run_s: int, and_edit: bool) -> None:
+        """Somebody adds a closure, and may change it at once, before the server has heard of either."""
+        record = f"k-{self.new_id()}"
+        now = {"name": "Mown", "starts": "22:00", "ends": "23:00", "cause": "mowing"}
+        self._make(phone, [{"kind": "add", "table": "closures", "record": record, "now": now}])
+        if and_edit:
+            change = {"kind": "set", "table": "closures", "record": record, "field": "cause"}
+            self._make(phone, [change | {"now": nth(("event", "works"), run_s)}])
+
+    def settle(self, phone: int, which: int, choice: int) -> None:
+        """Somebody settles what waits, as their phone shows it: theirs, mine, or another value."""
+        waiting = self.phone(phone).open_waiting("disputed")
+        if not waiting:
+            return
+        found = nth(waiting, which)
+        edit, answer = found["edit"], found["answer"]
+        field = "removed" if edit["kind"] in ("remove", "restore") else edit["field"]
+        now = nth((answer.get("theirs"), edit["now"]), choice) if field != "removed" else bool(choice % 2)
+        place = {"table": edit["table"], "record": edit["record"], "field": field}
+        self._make(phone, [{"kind": "settle", **place, "now": now, "settles": edit["id"]}])
+
+    def discard(self, phone: int) -> None:
+        """Somebody throws away what they have not sent."""
+        self.phone(phone).discard_unsent()
+
+    def _make(self, phone: int, edits: Sequence[Row]) -> None:
+        self.confirmed.update(self.phone(phone).make_set(*edits))
+
+    # The line ----------------------------------------------------------------------------------------------------
+
+    def push(self, phone: int, delivery: Delivery = Delivery.SOUND) -> Reply:
+        """A phone sends its outbox."""
+        request = self._push_request(phone)
+        if request is None:
+            return NO_REPLY
+        if delivery not in (Delivery.LOST, Delivery.LATE, Delivery.LOGIN_PAGE):
+            self._note_arrival(request)
+        return self._take(phone, self.line.send(request, delivery))
+
+    def push_at_once(self, one: int, other: int) -> None:
+        """Two phones send in the same moment, each on a thread of its own."""
+        pair = dict.fromkeys(number % len(self.phones) for number in (one, other))
+        requests = {number: found for number in pair if (found := self._push_request(number)) is not None}
+        for request in requests.values():
+            self._note_arrival(request)
+        replies: dict[int, Reply | BaseException] = {}
+        barrier = Barrier(len(requests)) if requests else None
+
+        def send(number: int, request: Request) -> None:
+            assert barrier is not None
+            barrier.wait(10)
+            try:
+                replies[number] = self.line.send(request)
+            except BaseException as fault:  # noqa: BLE001  (raised below, on the test's own thread)
+                replies[number] = fault
+
+        threads = [Thread(target=send, args=item) for item in requests.items()]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join(60)
+        for number in requests:
+            reply = replies[number]
+            if isinstance(reply, BaseException):
+                raise reply
+            self._take(number, reply)
+
+    def let_through(self, which: int) -> None:
+        """A request that was held up arrives after all; nobody waits for its reply any more."""
+        if self.line.held_up:
+            request = self.line.held_up.pop(which % len(self.line.held_up))
+            self._note_arrival(request)
+            self.line.deliver(request)
+
+    def pull(self, phone: int, delivery: Delivery = Delivery.SOUND, limit: int | None = None) -> bool:
+        """A phone asks for changes, page by page, and keeps them only once it has them all."""
+        asking = self.phone(phone)
+        pages: list[Row] = []
+        after = None
+        for _ in range(MOST_PAGES):
+            reply = self.line.send(self._request(phone, PULL, asking.next_pull(after, limit)), delivery)
+            if not reply.is_an_answer():
+                self._copy_may_go(asking, reply)
+                return False
+            pages.append(reply.body)
+            after = reply.body["next"]
+            if after is None:
+                asking.take_pull(pages)
+                return True
+        raise AssertionError("a pull does not come to an end")
+
+    def _copy_may_go(self, phone: Phone, reply: Reply) -> None:
+        """Access is gone: the copy leaves the phone, but not before the outbox has reached the server."""
+        if reply.ours and reply.status in (403, 404) and not phone.outbox:
+            phone.forget_the_site()
+
+    def _push_request(self, phone: int) -> Request | None:
+        push = self.phone(phone).next_push()
+        return None if push is None else self._request(phone, PUSH, push)
+
+    def _request(self, phone: int, path: str, body: Row) -> Request:
+        short = self.phones[phone % len(self.phones)][0]
+        return Request(path, json.dumps(body).encode(), self.grounds.members[short].token)
+
+    def _note_arrival(self, request: Request) -> None:
+        """The role that somebody has when their edit first reaches the server is the one that counts."""
+        short = next(name for name, member in self.grounds.members.items() if member.token == request.token)
+        for edit_set in json.loads(request.body)["sets"]:
+            for edit in edit_set["edits"]:
+                self.arrived.setdefault(edit["id"], self.roles[short])
+
+    def _take(self, phone: int, reply: Reply) -> Reply:
+        if reply.is_an_answer():
+            self.phone(phone).take_answers(reply.body["answers"])
+        return reply
+
+    # People and phones -------------------------------------------------------------------------------------------
+
+    def change_role(self, person: int, role: int) -> None:
+        """A manager gives somebody another role, or none. Ana stays manager, so that somebody is."""
+        short, given = nth(("ben", "cai", "dora"), person), nth(ROLES, role)
+        set_role(self.app, self.grounds, short, given)
+        self.roles[short] = given
+
+    def decide(self, which: int, accept: bool) -> None:
+        """Ana accepts or declines an edit that is held, or discards one that waits for anything else."""
+        waiting = self.phones[0][1].open_waiting("held", "removed", "refused", "disputed")
+        if waiting:
+            found = nth(waiting, which)
+            decision = ("accept" if accept else "decline") if found["tray"] == "held" else "discard"
+            path = f"/api/sync/{self.grounds.site}/waiting/{found['edit']['id']}"
+            self.line.deliver(self._request(0, path, {"decision": decision}))
+
+    def clone(self, phone: int) -> None:
+        """A phone's backup is restored on a second phone; both go on as the same device."""
+        if len(self.phones) < MOST_PHONES:
+            short, one = self.phones[phone % len(self.phones)]
+            self.phones.append((short, one.clone(self.new_id)))
+
+    def reload(self, phone: int) -> None:
+        """An app is closed and opened: it shows what it showed."""
+        one = self.phone(phone)
+        before = one.view()
+        one.reload()
+        assert one.view() == before
+
+    def shift_clock(self, phone: int, by_s: int) -> None:
+        """A phone's clock is set."""
+        self.phone(phone).clock_s += by_s
+
+    def phone(self, number: int) -> Phone:
+        """The n-th phone, counted round."""
+        return self.phones[number % len(self.phones)][1]
+
+
+def nth(choices: Sequence[T], number: int) -> T:
+    """The n-th of the choices, counted round."""
+    return choices[number % len(choices)]
