@@ -2,39 +2,109 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.instants import Instant
+from pengan.engine.document.tables import FORMAT
+from pengan.engine.message import saying
 
-from ..people.rights import Actor
+from ..database import Database, reading
+from ..people.rights import Actor, require
+from ..problems import Problem, no_such_site
+from ..sites.models import SiteCopy
+from . import trays
+from .answering import with_names
+from .arriving import arriving_set
+from .pulling import page_of, scope_of
+from .pushing import take_set
+from .schemas import MOST_EDITS, PROTOCOL
+from .taking import Sender
 
 Sent = Mapping[str, Any]
 """A call as its schema read it."""
 
+other_person = saying("sync.other_person", "These edits are somebody else's. They wait on this phone for that person.")
+too_many_edits = saying("sync.too_many_edits", "This push has {given} edits; {most} is the most at once.")
+
 
 def hello(session: Session, actor: Actor | None, asked: Sent, now: Instant) -> dict[str, object]:
-    """How the phone is to go on: ok, update_needed, start_over or signed_out."""
-    raise NotImplementedError
+    """How the phone is to go on: ok, update_needed, start_over or signed_out.
+
+    Raises `Problem` where the person may not read the site.
+    """
+    told: dict[str, object] = {"protocol": PROTOCOL, "format": FORMAT, "now": now}
+    nothing = {"scope": None, "revision": None, "role": None}
+    if asked["protocol"] != PROTOCOL:
+        return {"outcome": "update_needed", **told, **nothing}
+    if actor is None or asked.get("person") not in (None, actor.person):
+        return {"outcome": "signed_out", **told, **nothing}
+    with reading(session):
+        role = require(session, actor, asked["site"], "read")
+        copy = copy_of(session, asked["site"])
+        scope = scope_of(session, copy, actor)
+    cursor = asked.get("cursor")
+    starts_over = cursor is not None and (asked.get("scope") != scope or not copy.kept_from <= cursor <= copy.counter)
+    outcome = "start_over" if starts_over else "ok"
+    return {"outcome": outcome, **told, "scope": scope, "revision": copy.counter, "role": role}
 
 
 def push(session: Session, actor: Actor, sent: Sent, now: Instant) -> dict[str, object]:
     """Judge the sets in the order in which they came, each in a transaction of its own; an answer for each edit."""
-    raise NotImplementedError
+    if sent.get("person") not in (None, actor.person):
+        raise Problem(401, other_person())
+    count = sum(len(item["edits"]) for item in sent["sets"])
+    if count > MOST_EDITS:
+        raise Problem(413, too_many_edits(given=count, most=MOST_EDITS))
+    sender = Sender(actor.person, actor.device, now)
+    answers = [answer for item in sent["sets"] for answer in take_set(session, actor, arriving_set(item), sender)]
+    return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
 
 
 def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, object]:
     """A page of what has changed since the cursor, or of a fresh copy."""
-    raise NotImplementedError
-
-
-def revision_of(session: Session, actor: Actor | None, site: str) -> int:
-    """The newest cursor there is."""
-    raise NotImplementedError
+    with reading(session):
+        role = require(session, actor, asked["site"], "read")
+        copy = copy_of(session, asked["site"])
+        return {"protocol": PROTOCOL, "role": role, **page_of(session, copy, actor, role, asked)}
 
 
 def decide(session: Session, actor: Actor, site: str, edit: str, decision: str, now: Instant) -> dict[str, object]:
     """Accept or decline what is held (managers), or discard what waits otherwise; the whole set goes together."""
-    raise NotImplementedError
+    sender = Sender(actor.person, actor.device, now)
+    answers = trays.decide(session, actor, site, edit, decision, sender)
+    return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
+
+
+def revision_of(session: Session, actor: Actor | None, site: str) -> int:
+    """The newest cursor there is."""
+    with reading(session):
+        require(session, actor, site, "read")
+        return copy_of(session, site).counter
+
+
+def newest(session: Session, site: str) -> int:
+    """The newest cursor there is, for somebody who was let in a moment ago."""
+    with reading(session):
+        return session.scalar(select(SiteCopy.counter).where(SiteCopy.site == site)) or 0
+
+
+def copy_of(session: Session, site: str) -> SiteCopy:
+    """The site's counter, as it is. Raises `Problem` where there is no such site."""
+    copy = session.get(SiteCopy, site, populate_existing=True)
+    if copy is None:
+        raise Problem(404, no_such_site(site_id=site))
+    return copy
+
+
+def looker(database: Database, site: str) -> Callable[[], int]:
+    """Asks for the newest cursor again and again, in sessions of its own."""
+
+    def look() -> int:
+        with database.session() as session:
+            return newest(session, site)
+
+    return look

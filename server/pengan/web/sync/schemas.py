@@ -89,6 +89,7 @@ class EditSetSchema(Schema):
 
     id = _id("Made at random by the phone.")
     site = _id("The site.")
+    cursor = _whole("How much of the site the phone knew when the set was made; for `beside`.")
     edits = fields.List(fields.Nested(EditSchema), required=True, validate=validate.Length(1, MOST_EDITS))
 
 
@@ -196,12 +197,14 @@ class WaitingSchema(Schema):
 class PullAnswerSchema(Schema):
     """A page of changes. Only when `next` is null has the phone everything up to `cursor`, and may keep it.
 
-    `fresh`: the pages together are the whole site; whatever the phone had of it is replaced.
+    `fresh`: the pages together are the whole site; whatever the phone had of it is replaced. `first`: the pages begin
+    here; those that may have come before, under another scope, are dropped.
     """
 
     protocol = fields.Integer(required=True)
     site = fields.String(required=True)
     fresh = fields.Boolean(required=True)
+    first = fields.Boolean(required=True)
     cursor = fields.Integer(required=True)
     scope = fields.String(required=True)
     next = fields.String(required=True, allow_none=True)
