@@ -5,14 +5,16 @@ from __future__ import annotations
 import getpass
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import LiteralString
 from uuid import uuid4
 
 import psycopg
 import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
+from sqlalchemy import make_url
 
 # The same examples on every machine and every day; `--hypothesis-profile wide` goes looking for new ones.
 settings.register_profile("steady", derandomize=True, deadline=None, database=None, print_blob=True)
@@ -33,6 +35,27 @@ def postgres_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         with psycopg.connect(server.get_uri(), autocommit=True) as line:
             line.execute(f'CREATE DATABASE "{name}"')
         yield server.get_uri(database=name, driver="psycopg")
+
+
+@pytest.fixture
+def make_postgres(postgres_url: str) -> Iterator[Callable[[], str]]:
+    """Makes an empty database of the test's own each time it is called, as a SQLAlchemy URL."""
+    made: list[str] = []
+
+    def make() -> str:
+        made.append(f"pengan_{uuid4().hex}")
+        _on_postgres(postgres_url, f'CREATE DATABASE "{made[-1]}"')
+        return make_url(postgres_url).set(database=made[-1]).render_as_string(hide_password=False)
+
+    yield make
+    for name in made:
+        _on_postgres(postgres_url, f'DROP DATABASE "{name}" WITH (FORCE)')
+
+
+def _on_postgres(url: str, command: LiteralString) -> None:
+    plain = make_url(url).set(drivername="postgresql").render_as_string(hide_password=False)
+    with psycopg.connect(plain, autocommit=True) as line:
+        line.execute(command)
 
 
 def _folder_of_the_run(folders: pytest.TempPathFactory) -> Path:

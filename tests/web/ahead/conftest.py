@@ -1,0 +1,74 @@
+"""A database of either kind with small sites, and a worker's clock that tests wind on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from builders import a_document_data, a_site, a_station, a_supply
+from pengan.web.ahead.operations import Worked, queue, work_once
+from pengan.web.ahead.planning import Orders
+from pengan.web.database import Database
+from pengan.web.sites.operations import put_document
+
+EVENING = int(datetime.fromisoformat("2026-07-14T21:00:00+01:00").timestamp())
+
+
+def a_garden(site: str = "garden", flow_lpm: float = 60, **site_fields: Any) -> dict[str, Any]:
+    """Six stations on a source that gives water to two at a time: an hour of water in all."""
+    return a_document_data(
+        site=a_site(site, **site_fields),
+        supplies=[a_supply(limit_lpm=120)],
+        stations=[a_station(f"s{n}", flow_lpm=flow_lpm) for n in range(6)],
+    )
+
+
+@dataclass
+class Jobs:
+    """A worker over a database, at a moment that tests choose. `real` is the clock of its leases."""
+
+    database: Database
+    now: int = EVENING
+    real: int = 1_000_000
+    orders: dict[str, Any] = field(default_factory=lambda: {"effort": 4})
+
+    def put(self, data: dict[str, Any]) -> int:
+        """Store a document and have its nights planned, as whoever takes an edit does; its revision."""
+        with self.database.session() as session:
+            found = put_document(session, data)
+            with session.begin():
+                queue(session, found.site, found.revision)
+            return found.revision
+
+    def work(self, worker: str = "one", **orders: Any) -> Worked | None:
+        """One claim."""
+        made = Orders(**{"clock": lambda: self.real, **self.orders, **orders})
+        with self.database.session() as session:
+            return work_once(session, worker, self.now, made)
+
+    def work_all(self, worker: str = "one") -> list[Worked]:
+        """Claims until nothing is due."""
+        return list(iter(lambda: self.work(worker), None))
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """An empty database of either kind."""
+    if request.param == "sqlite":
+        return f"sqlite:///{tmp_path / 'sites.sqlite3'}"
+    make: Callable[[], str] = request.getfixturevalue("make_postgres")
+    return make()
+
+
+@pytest.fixture
+def jobs(url: str) -> Iterator[Jobs]:
+    """A worker over an empty database."""
+    database = Database(url)
+    database.upgrade()
+    yield Jobs(database)
+    database.engine.dispose()
