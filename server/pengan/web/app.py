@@ -21,6 +21,7 @@ from .crossing import turn_crossings_away
 from .database import Database
 from .extensions import ProblemApi, Shared, share
 from .headers import send_headers
+from .history.routes import history
 from .nights.routes import nights
 from .own_secret import own_secret
 from .page import page
@@ -30,6 +31,7 @@ from .problems import answer_problems
 from .settings import Settings
 from .sites.operations import list_sites, put_document
 from .sites.routes import sites
+from .sync.routes import sync
 from .sync.taken import on_taken
 from .system.compression import compress_answers
 from .system.requests import note_requests
@@ -52,7 +54,6 @@ def create_app(settings: Settings) -> Flask:
     app.config.from_mapping(OPEN_API)
     database = Database(settings.database_url)
     database.upgrade()
-    database.make_tables()
     share(app, Shared(settings, database, own_secret(settings.secret_path)))
     on_taken(queue_taken)
     _load_first_document(settings, database)
@@ -73,7 +74,7 @@ def _add_features(app: Flask) -> None:
     api.spec.components.schema("Document", document_schema())
     api.spec.components.schema("NightSheet", sheet_schema())
     api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
-    for feature in (system, sites, nights, ahead, *PEOPLE):
+    for feature in (system, sites, nights, ahead, sync, history, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(watch)
     app.register_blueprint(page)

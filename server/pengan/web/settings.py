@@ -103,6 +103,12 @@ class Settings:
     threads: int = _setting(
         "PENGAN_THREADS", 16, "How many requests each of them works on at a time, waiting event streams included."
     )
+    nudges: int = _setting(
+        "PENGAN_NUDGES",
+        8,
+        "How many phones may wait for changes on an event stream, in each process; each takes one of its threads. The "
+        "others ask from time to time.",
+    )
     log: str = _setting(
         "PENGAN_LOG",
         "",
@@ -148,7 +154,7 @@ def _read(field_name: str, name: str, text: str) -> object:
         return _whole(name, text)
     if field_name in ("workers", "threads", "notice_minutes", "notice_short_pct"):
         return _whole(name, text)
-    if field_name in ("proxies", "jobs"):
+    if field_name in ("proxies", "jobs", "nudges"):
         return _whole(name, text, least=0)
     if field_name == "log":
         return _level(name, text)

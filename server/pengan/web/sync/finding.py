@@ -10,7 +10,7 @@ from pengan.engine.document.values import shown
 
 from ..people.rights import Role, may
 from .arriving import Arriving, written
-from .groups import FIELDS, GROUPS, REMOVED_GROUP, Values, normal, parts, value_in, with_parts
+from .groups import FIELDS, GROUPS, REMOVED_GROUP, parts, record_values, value_in, with_parts
 from .models import Edit, Waiting
 from .past import Past
 from .rules import Draft
@@ -133,7 +133,7 @@ class Finder:
     def _add(self, edit: Arriving) -> Verdict:
         if not isinstance(edit.now, Mapping):
             return refused(edit, not_a_record())
-        values = _record_values(edit.table, edit.now)
+        values = record_values(edit.table, edit.now)
         held = self._draft.get(edit.key)
         if held is None:
             self._draft.put(edit.key, Held(values, order=LAST + len(self._draft.changed)))
@@ -177,11 +177,3 @@ class Finder:
 
 def _about_removal(edit: Arriving) -> bool:
     return edit.kind in ("remove", "restore") or (edit.kind == "settle" and edit.field == REMOVED_GROUP)
-
-
-def _record_values(table: str, given: Mapping[str, object]) -> Values:
-    """A new record's values. What is no field of its table stays, for the domain's rules to name it."""
-    known = FIELDS[table]
-    named = {name: value for name, value in given.items() if name not in ("table", "id")}
-    values = {name: normal(table, name, value) if name in known else value for name, value in named.items()}
-    return with_parts({}, values)

@@ -84,3 +84,12 @@ def normal(table: str, field: str, given: object) -> object:
 def with_parts(values: Mapping[str, object], new: Mapping[str, object]) -> Values:
     """The values with some replaced; None takes a field back to its default."""
     return {name: value for name, value in {**values, **new}.items() if value is not None}
+
+
+def record_values(table: str, given: Mapping[str, object]) -> Values:
+    """A new record's values. What is no field of its table stays, for the domain's rules to name it."""
+    known = FIELDS[table]
+    named = {name: value for name, value in given.items() if name not in ("table", "id")}
+    return with_parts(
+        {}, {name: normal(table, name, value) if name in known else value for name, value in named.items()}
+    )

@@ -12,6 +12,8 @@ from pengan.engine.clock.instants import Instant
 from pengan.engine.document.tables import FORMAT
 from pengan.engine.message import saying
 
+from ..ahead.notices import notices_of
+from ..ahead.operations import sheets_since
 from ..database import Database, reading
 from ..people.rights import Actor, require
 from ..problems import Problem, no_such_site
@@ -64,12 +66,22 @@ def push(session: Session, actor: Actor, sent: Sent, now: Instant) -> dict[str, 
     return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
 
 
-def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, object]:
-    """A page of what has changed since the cursor, or of a fresh copy."""
+def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, Any]:
+    """A page of what has changed since the cursor, or of a fresh copy; on the last page the nights ahead as well.
+
+    `sheets` is what `ahead` gives: sheets after the cursor of their own.
+    """
+    site = asked["site"]
     with reading(session):
-        role = require(session, actor, asked["site"], "read")
-        copy = copy_of(session, asked["site"])
-        return {"protocol": PROTOCOL, "role": role, **page_of(session, copy, actor, role, asked)}
+        role = require(session, actor, site, "read")
+        copy = copy_of(session, site)
+        page = page_of(session, copy, actor, role, asked)
+        ahead: dict[str, Any] = {"sheets": None, "notices": []}
+        if page["next"] is None:
+            since = 0 if page["fresh"] else asked.get("sheets") or 0
+            notices = notices_of(session, site, actor.person if actor else None)
+            ahead = {"sheets": sheets_since(session, site, since), "notices": [item.as_json() for item in notices]}
+        return {"protocol": PROTOCOL, "role": role, **page, **ahead}
 
 
 def decide(session: Session, actor: Actor, site: str, edit: str, decision: str, now: Instant) -> dict[str, object]:

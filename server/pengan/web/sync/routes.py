@@ -30,7 +30,7 @@ from .schemas import (
     RevisionSchema,
     SiteQuerySchema,
 )
-from .telling import told
+from .telling import told, with_sheets
 
 too_many_listeners = saying(
     "sync.too_many_listeners", "Too many phones listen for changes. This one asks from time to time instead."
@@ -75,9 +75,10 @@ class Pull(MethodView):
 
     @sync.arguments(PullSchema)
     @sync.response(200, PullAnswerSchema)
-    def post(self, asked: Mapping[str, Any]) -> dict[str, object]:
+    def post(self, asked: Mapping[str, Any]) -> Response:
         """A page of changes since the cursor, or of a fresh copy."""
-        return told(operations.pull(session(), current_actor_if_any(), asked), reader_of(request))
+        found = told(operations.pull(session(), current_actor_if_any(), asked), reader_of(request))
+        return Response(with_sheets(found), mimetype="application/json")
 
 
 @sync.route("/revision")

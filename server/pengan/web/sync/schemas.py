@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from marshmallow import Schema, fields, validate
 
+from ..ahead.schemas import NoticeSchema
+
 PROTOCOL = 1
 MOST_EDITS = 100
 MOST_BYTES = 64 * 1024
@@ -155,6 +157,7 @@ class PullSchema(Schema):
     cursor = _whole("Up to where the phone has the site's changes; null: it has no copy.")
     scope = _text("The scope its copy was made under.")
     after = _text("`next` of the page before.", 200)
+    sheets = _whole("Up to where the phone has the site's night sheets: `next` of the sheets it got last.")
     limit = fields.Integer(
         allow_none=True,
         load_default=None,
@@ -215,8 +218,12 @@ class PullAnswerSchema(Schema):
     removals = fields.List(fields.Nested(RemovalSchema), required=True)
     waiting = fields.List(fields.Nested(WaitingSchema), required=True)
     people = fields.Dict(required=True, metadata={"description": "names of the people that the page speaks of, by id"})
-    sheets = fields.List(fields.Dict(), required=True)
-    notices = fields.List(fields.Dict(), required=True)
+    sheets = fields.Dict(
+        required=True,
+        allow_none=True,
+        metadata={"description": "the nights ahead that the phone has not got; null but on the last page"},
+    )
+    notices = fields.List(fields.Nested(NoticeSchema), required=True)
 
 
 class SiteQuerySchema(Schema):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -15,7 +16,19 @@ def told(answer: dict[str, Any], reader: Reader) -> dict[str, Any]:
     if "answers" in answer:
         return answer | {"answers": [_told(item, reader) for item in answer["answers"]]}
     waiting = [item | {"answer": _told(item["answer"], reader)} for item in answer["waiting"]]
-    return answer | {"waiting": waiting}
+    notices = [item | {"detail": _say(item["message"], reader)} for item in answer["notices"]]
+    return answer | {"waiting": waiting, "notices": notices}
+
+
+def with_sheets(answer: dict[str, Any]) -> str:
+    """A pull's answer as JSON. The sheets are JSON already, and large: they are put in as they are."""
+    head = json.dumps({**answer, "sheets": None}, ensure_ascii=False, separators=(",", ":"))
+    found = answer["sheets"]
+    if found is None:
+        return head
+    about = json.dumps({"next": found.next, "revision": found.revision, "tonight": found.tonight})
+    sheets = ",".join(sheet.body for sheet in found.sheets)
+    return head.replace('"sheets":null', f'"sheets":{about[:-1]},"sheets":[{sheets}]}}', 1)
 
 
 def _told(item: Mapping[str, Any], reader: Reader) -> dict[str, Any]:
