@@ -50,6 +50,7 @@ def _stop_on_signals(stop: Event) -> None:
 
 
 def _stop_with_input(stop: Event) -> None:
-    while sys.stdin.buffer.read(1024):
+    """Not through `sys.stdin`: its lock, held by a thread that waits, would not let the process end."""
+    while os.read(sys.stdin.fileno(), 1024):
         pass
     stop.set()

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from builders import a_document_data, a_site, a_station, a_supply
+from builders import a_document_data, a_site, a_station, a_supply, a_turn
 from pengan.web.ahead.operations import Worked, queue, work_once
 from pengan.web.ahead.planning import Orders
 from pengan.web.database import Database
@@ -20,11 +20,13 @@ EVENING = int(datetime.fromisoformat("2026-07-14T21:00:00+01:00").timestamp())
 
 
 def a_garden(site: str = "garden", flow_lpm: float = 60, **site_fields: Any) -> dict[str, Any]:
-    """Six stations on a source that gives water to two at a time: an hour of water in all."""
+    """Six stations for twenty minutes each, on a source that gives water to two at a time: an hour of water."""
+    names = [f"s{n}" for n in range(6)]
     return a_document_data(
         site=a_site(site, **site_fields),
         supplies=[a_supply(limit_lpm=120)],
-        stations=[a_station(f"s{n}", flow_lpm=flow_lpm) for n in range(6)],
+        stations=[a_station(name, flow_lpm=flow_lpm) for name in names],
+        turns=[a_turn("p1", name, run_s=1200) for name in names],
     )
 
 

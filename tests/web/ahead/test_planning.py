@@ -121,7 +121,7 @@ def test_a_small_edit_moves_little(jobs: Jobs) -> None:
     jobs.put(a_garden())
     jobs.work_all()
     data = a_garden()
-    next(record for record in data["records"] if record["table"] == "turns")["run_s"] = 660
+    next(record for record in data["records"] if record["table"] == "turns")["run_s"] = 1260
     jobs.put(data)
     jobs.work()
     tonight = loads(sheets(jobs).sheets[0].body)

@@ -64,9 +64,12 @@ def keep_changed_nights(
     revision: int,
     now: int,
 ) -> None:
-    """Keep notices of nights, each with the sheet it had at revision `after`, and the one it has at `revision`."""
+    """Keep notices of nights, each with the sheet it had at revision `after`, and the one it has at `revision`.
+
+    Where nobody is named as the editor, somebody at the server put another document in place: that is told to all.
+    """
     people = editors(session, site, after, revision)
-    for before, sheet in nights if people else ():
+    for before, sheet in nights:
         for message in told.of(before, sheet):
             _keep(session, site, sheet.night, message, revision, people, now)
 
@@ -74,7 +77,8 @@ def keep_changed_nights(
 def editors(session: Session, site: str, after: int, revision: int) -> tuple[str, ...]:
     """The people whose edits led from one revision to another."""
     found = select(Edit.person).distinct().where(Edit.site == site, Edit.outcome == TAKEN)
-    return tuple(sorted(session.scalars(found.where(Edit.revision > after, Edit.revision <= revision))))
+    people = session.scalars(found.where(Edit.revision > after, Edit.revision <= revision))
+    return tuple(sorted(person for person in people if person))
 
 
 def drop_past(session: Session, site: str, tonight: date) -> None:

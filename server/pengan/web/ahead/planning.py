@@ -33,7 +33,7 @@ from .told import Told
 
 NIGHTS_AHEAD = 14
 GLANCE, SECOND_LOOK = 1, 8
-"""Constructions for a night to come, and for one where not all fits at a glance. A rule of thumb, no source: eight
+"""Constructions for a night to come, and for one where not all fits at a glance or that an edit has changed. A rule of thumb, no source: eight
 found what fits on the demo site."""
 KEPT_DAYS = 400
 """How long the sheet in force is kept after its night."""
@@ -120,9 +120,16 @@ def _nights(job: Work) -> Iterator[StoredSheet]:
 
 
 def _glance(job: Work, night: date, before: NightSheet | None) -> NightSheet:
-    """One construction tells the night's end within a few per cent; only what seems not to fit is tried again."""
-    sheet = plan_night(job.document, night, effort=GLANCE, before=before)
-    return plan_night(job.document, night, effort=SECOND_LOOK, before=before) if sheet.shortfalls else sheet
+    """One construction tells a new night's end within a few per cent; only what seems not to fit is tried again.
+
+    After an edit the first constructions keep what they can of the earlier sheet: it takes a second look to see that
+    the night could now end clearly sooner.
+    """
+    if before is None:
+        sheet = plan_night(job.document, night, effort=GLANCE)
+        if not sheet.shortfalls:
+            return sheet
+    return plan_night(job.document, night, effort=SECOND_LOOK, before=before)
 
 
 def _store(job: Work, sheet: NightSheet, inputs: str) -> StoredSheet:
