@@ -111,8 +111,11 @@ def easily_guessed(password: str, name: str) -> bool:
     """Whether the password is common, the name, or made of such things."""
     from zxcvbn import zxcvbn
 
-    found = zxcvbn(plain(password)[:LOOKED_AT], user_inputs=[name, folded(name), "pengan"], max_length=LOOKED_AT)
-    return int(found["score"]) < LEAST_SCORE
+    rest = folded(password)
+    for known in (folded(name), "pengan"):
+        rest = rest.replace(known, "") if known else rest
+    found = zxcvbn(plain(password)[:LOOKED_AT], max_length=LOOKED_AT)
+    return len(rest) < LEAST // 2 or int(found["score"]) < LEAST_SCORE
 
 
 def matches(kept: str, password: str) -> bool:
