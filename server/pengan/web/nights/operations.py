@@ -18,8 +18,9 @@ from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
 
 from ..database import reading
+from ..people.rights import Actor
 from ..problems import Problem, night_out_of_reach
-from ..sites.operations import SiteDocument, document_of
+from ..sites.operations import SiteDocument, document_for
 from .inputs import NightInputs
 from .models import StoredSheet
 from .stored import PLANNER, body_of, packed, sheet_at, sheet_before, sheet_in
@@ -50,12 +51,14 @@ class NightClock:
     sunrise: Instant | None
 
 
-def sheet_of(session: Session, site: str, night: date | None, now: Instant, effort: int | None) -> WrittenSheet:
+def sheet_for(
+    session: Session, actor: Actor | None, site: str, night: date | None, now: Instant, effort: int | None
+) -> WrittenSheet:
     """The sheet of one night (None: the one that `now` falls in on the site's clock), stored or worked out and stored.
 
-    Raises `Problem` where there is no such site, or the night lies out of reach.
+    Raises `Problem` where the actor may not read the site, or the night lies out of reach.
     """
-    found = document_of(session, site)
+    found = document_for(session, actor, site)
     tonight = night_at(clock_of(found.document.site), now).date
     wanted = _within_reach(night or tonight, tonight)
     body = _stored_body(session, found, wanted)
@@ -66,9 +69,9 @@ def sheet_of(session: Session, site: str, night: date | None, now: Instant, effo
     return WrittenSheet(wanted, found.revision, body)
 
 
-def clock_over(session: Session, site: str, night: date | None, now: Instant) -> NightClock:
-    """The site's clock over one night (None: the one that `now` falls in). Raises `Problem` as `sheet_of` does."""
-    record = document_of(session, site).document.site
+def clock_over(session: Session, actor: Actor | None, site: str, night: date | None, now: Instant) -> NightClock:
+    """The site's clock over one night (None: the one that `now` falls in). Raises `Problem` as `sheet_for` does."""
+    record = document_for(session, actor, site).document.site
     clock, place = clock_of(record), place_of(record)
     tonight = night_at(clock, now).date
     wanted = night_on(clock, _within_reach(night or tonight, tonight))

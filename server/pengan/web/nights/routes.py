@@ -6,12 +6,13 @@ from datetime import date
 
 from flask import Response
 from flask.views import MethodView
-from flask_smorest import Blueprint
 
 from ..answers import json_answer
+from ..bodies import Blueprint
 from ..extensions import now, session, shared
+from ..people.signing_in import current_actor_if_any
 from ..problems import Problem, no_such_night
-from .operations import NightClock, clock_over, sheet_of
+from .operations import NightClock, clock_over, sheet_for
 from .schemas import NightClockSchema
 
 TONIGHT = "tonight"
@@ -25,7 +26,7 @@ class Night(MethodView):
     @nights.response(200, {"$ref": "#/components/schemas/NightSheet"})
     def get(self, site_id: str, night: str) -> Response:
         """The sheet of a night: `tonight`, or the date on which its noon falls, as `YYYY-MM-DD`."""
-        sheet = sheet_of(session(), site_id, _date(night), now(), shared().settings.effort)
+        sheet = sheet_for(session(), current_actor_if_any(), site_id, _date(night), now(), shared().settings.effort)
         return json_answer(sheet.body)
 
 
@@ -36,7 +37,7 @@ class Clock(MethodView):
     @nights.response(200, NightClockSchema)
     def get(self, site_id: str, night: str) -> NightClock:
         """What a reader of the sheet needs to write its instants as the wall shows them, and when the light changes."""
-        return clock_over(session(), site_id, _date(night), now())
+        return clock_over(session(), current_actor_if_any(), site_id, _date(night), now())
 
 
 def _date(night: str) -> date | None:

@@ -15,6 +15,7 @@ from pengan.engine.document.read import read_document
 from pengan.engine.document.write import write_document
 
 from ..database import reading
+from ..people.rights import Actor, readable_sites, require
 from ..problems import Problem, no_such_site
 from ..sync.importing import put_records
 from ..sync.taking import Sender
@@ -42,7 +43,7 @@ class SiteDocument:
 
 
 def list_sites(session: Session) -> list[SiteLine]:
-    """All sites, by name."""
+    """All sites, by name, for the server itself."""
     site = ROWS["site"]
     found = (
         select(SiteCopy.site, site.c.name, SiteCopy.revision)
@@ -53,14 +54,33 @@ def list_sites(session: Session) -> list[SiteLine]:
         return [SiteLine(*row) for row in session.execute(found)]
 
 
-def document_of(session: Session, site: str) -> SiteDocument:
-    """The site's document. Raises `Problem` where there is no such site."""
+def sites_for(session: Session, actor: Actor | None) -> list[SiteLine]:
+    """The sites the actor may read, by name."""
+    lines = list_sites(session)
     with reading(session):
-        copy = session.get(SiteCopy, site, populate_existing=True)
-        if copy is None:
-            raise Problem(404, no_such_site(site_id=site))
-        data = {"format": copy.format, "records": _stored_records(session, site)}
-        return SiteDocument(site, copy.revision, read_document(data))
+        readable = readable_sites(session, actor)
+    return [line for line in lines if line.id in readable]
+
+
+def document_for(session: Session, actor: Actor | None, site: str) -> SiteDocument:
+    """The site's document. Raises `Problem` where the actor may not read it, as if there were no such site."""
+    with reading(session):
+        require(session, actor, site, "read")
+        return _document(session, site)
+
+
+def document_of(session: Session, site: str) -> SiteDocument:
+    """The site's document, for the server itself. Raises `Problem` where there is no such site."""
+    with reading(session):
+        return _document(session, site)
+
+
+def _document(session: Session, site: str) -> SiteDocument:
+    copy = session.get(SiteCopy, site, populate_existing=True)
+    if copy is None:
+        raise Problem(404, no_such_site(site_id=site))
+    data = {"format": copy.format, "records": _stored_records(session, site)}
+    return SiteDocument(site, copy.revision, read_document(data))
 
 
 def put_document(session: Session, data: object, person: str = "", now: Instant | None = None) -> SiteDocument:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from flask import Response
 from flask.views import MethodView
-from flask_smorest import Blueprint
 
 from pengan.engine.document.write import write_document
 
 from ..answers import json_answer
+from ..bodies import Blueprint
 from ..extensions import session
-from .operations import SiteLine, document_of, list_sites
+from ..people.signing_in import current_actor_if_any
+from .operations import SiteLine, document_for, sites_for
 from .schemas import SiteSchema
 
 sites = Blueprint("sites", __name__, url_prefix="/api/sites", description="Sites and their documents")
@@ -22,8 +23,8 @@ class Sites(MethodView):
 
     @sites.response(200, SiteSchema(many=True))
     def get(self) -> list[SiteLine]:
-        """List the sites, by name."""
-        return list_sites(session())
+        """List the sites one may read, by name."""
+        return sites_for(session(), current_actor_if_any())
 
 
 @sites.route("/<site_id>/document")
@@ -33,5 +34,5 @@ class SiteDocumentView(MethodView):
     @sites.response(200, {"$ref": "#/components/schemas/Document"})
     def get(self, site_id: str) -> Response:
         """The whole document, the same shape as the file a person exports. The ETag is its revision."""
-        found = document_of(session(), site_id)
+        found = document_for(session(), current_actor_if_any(), site_id)
         return json_answer(write_document(found.document), tag=f"{found.site}-{found.revision}")
