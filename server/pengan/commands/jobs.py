@@ -19,14 +19,10 @@ from pengan.words import _
 def jobs(with_parent: bool) -> None:
     """Work out every site's nights ahead, beside the server; as many of these may run as there are processors."""
     from pengan.web.ahead.process import JobProcess
-    from pengan.web.settings import settings_from
     from pengan.web.system.logs import log_to_stderr
-    from pengan.web.system.opening import open_database
+    from pengan.web.system.opening import open_database, settings_here
 
-    try:
-        settings = settings_from(os.environ)
-    except ValueError as fault:
-        raise click.ClickException(str(fault)) from fault
+    settings = settings_here()
     log_to_stderr(settings.log)
     stop = Event()
     _stop_on_signals(stop)

@@ -37,8 +37,9 @@ def serve(port: int) -> None:
     """Serve the sites to browsers and phones, and work their nights out ahead."""
     from pengan.web.ahead.children import JobChildren
     from pengan.web.system.logs import log_to_stderr
+    from pengan.web.system.opening import settings_here
 
-    settings = _settings()
+    settings = settings_here()
     log_to_stderr(settings.log)
     _check_free(settings.listen, port)
     _check_tls(settings)
@@ -118,15 +119,6 @@ def _near(address: str) -> str:
 
 def _shown(address: str) -> str:
     return socket.gethostname() if address == "0.0.0.0" else address
-
-
-def _settings() -> Settings:
-    from pengan.web.settings import settings_from
-
-    try:
-        return settings_from(os.environ)
-    except ValueError as fault:
-        raise click.ClickException(str(fault)) from fault
 
 
 def _check_app(settings: Settings) -> None:

@@ -49,3 +49,9 @@ def _unnumbered(connection: Connection) -> bool:
 def newest_step() -> frozenset[str]:
     """The steps at the end of the tables' history: what a database of this version is at."""
     return frozenset(ScriptDirectory(str(Path(__file__).parent)).get_heads())
+
+
+@cache
+def known_steps() -> frozenset[str]:
+    """Every step this version knows."""
+    return frozenset(script.revision for script in ScriptDirectory(str(Path(__file__).parent)).walk_revisions())

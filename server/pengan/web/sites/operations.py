@@ -66,16 +66,17 @@ def document_for(session: Session, actor: Actor | None, site: str) -> SiteDocume
     """The site's document. Raises `Problem` where the actor may not read it, as if there were no such site."""
     with reading(session):
         require(session, actor, site, "read")
-        return _document(session, site)
+        return document_in(session, site)
 
 
 def document_of(session: Session, site: str) -> SiteDocument:
     """The site's document, for the server itself. Raises `Problem` where there is no such site."""
     with reading(session):
-        return _document(session, site)
+        return document_in(session, site)
 
 
-def _document(session: Session, site: str) -> SiteDocument:
+def document_in(session: Session, site: str) -> SiteDocument:
+    """The site's document, inside the caller's transaction. Raises `Problem` where there is no such site."""
     copy = session.get(SiteCopy, site, populate_existing=True)
     if copy is None:
         raise Problem(404, no_such_site(site_id=site))

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+
+import click
 
 from ..ahead import models as ahead_models
 from ..database import Database
 from ..nights import models as night_models
 from ..people import models as people_models
-from ..settings import Settings
+from ..settings import Settings, settings_from
 from ..sites import models as site_models
 from ..sync import models as sync_models
 
@@ -26,3 +29,11 @@ def open_database(settings: Settings) -> Iterator[Database]:
         yield database
     finally:
         database.engine.dispose()
+
+
+def settings_here() -> Settings:
+    """The settings of the environment. Ends the command with one line where one cannot be read."""
+    try:
+        return settings_from(os.environ)
+    except ValueError as fault:
+        raise click.ClickException(str(fault)) from fault

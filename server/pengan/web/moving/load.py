@@ -1,0 +1,57 @@
+"""A site's file taken into a database, in one transaction: the site with all its history, or nothing."""
+
+from __future__ import annotations
+
+from sqlalchemy import delete, select, update
+from sqlalchemy.orm import Session
+
+from ..ahead.operations import queue
+from ..people.models import Person
+from ..people.teams import adopt
+from ..sites.models import SiteCopy, new_epoch
+from ..sites.operations import document_in
+from .faults import MovingFault, not_ours, site_there
+from .rows import put_rows
+from .site_file import TABLES, SiteFile
+from .steps import Stored, at_todays_step
+
+IN_ENGLISH, IN_METRIC = "en", "metric"
+
+
+def load_site(session: Session, file: SiteFile, now: int, replace: bool = False) -> int:
+    """Take the site in; the revision it stands at. Raises `MovingFault` where the site is here already and is not to be
+    replaced, or where the file's rows do not give its document."""
+    try:
+        with at_todays_step(file.stored(), file.steps, file.site) as stored, session.begin():
+            return _take_in(session, file, stored, now, replace)
+    except ValueError:
+        raise MovingFault(not_ours(file=file.site)) from None
+
+
+def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace: bool) -> int:
+    there = session.scalar(select(SiteCopy.site).where(SiteCopy.site == file.site).with_for_update())
+    if there is not None and not replace:
+        raise MovingFault(site_there(site_id=file.site))
+    line = session.connection()
+    line.execute(delete(SiteCopy).where(SiteCopy.site == file.site))
+    for table in TABLES:
+        put_rows(line, table, stored[table.name]())
+    line.execute(update(SiteCopy).where(SiteCopy.site == file.site).values(epoch=new_epoch()))
+    found = document_in(session, file.site)
+    if found.document != file.document:
+        raise ValueError("the rows do not give the document")
+    _keep_names(session, file, adopt(session, file.site), now)
+    queue(session, file.site, found.revision)
+    return found.revision
+
+
+def _keep_names(session: Session, file: SiteFile, team: str, now: int) -> None:
+    """People that the history names and this server does not know: kept as names, without a way in."""
+    known = set(session.scalars(select(Person.id).where(Person.id.in_(list(file.people)))))
+    for person, name in file.people.items():
+        if person not in known:
+            session.add(
+                Person(
+                    team=team, id=person, name=name, language=IN_ENGLISH, units=IN_METRIC, joined_at=now, removed_at=now
+                )
+            )
