@@ -26,7 +26,8 @@ def prepared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFa
     """The demo site, and the site `beside`, which belongs to another team and is closed to strangers."""
     url = "" if request.param == "sqlite" else _emptied(request.getfixturevalue("postgres_url"))
     folder = tmp_path_factory.mktemp("people")
-    made = Server(create_app(Settings(data=folder, database=url, first_document=DEMO, now=NOW, effort=4)))
+    (folder / "index.html").write_text("<!doctype html><title>the page</title>", encoding="utf-8")
+    made = Server(create_app(Settings(data=folder, database=url, first_document=DEMO, app=folder, now=NOW, effort=1)))
     other: dict[str, Any] = copy.deepcopy(json.loads(DEMO.read_text(encoding="utf-8")))
     next(record for record in other["records"] if record["table"] == "site").update(id=BESIDE, name="Beside")
     with made.shared.database.session() as session:
