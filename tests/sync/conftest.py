@@ -9,7 +9,7 @@ import pytest
 from flask import Flask
 
 from sync.history import History
-from sync.world import a_server
+from sync.world import a_quick_server
 
 _servers: dict[str, Flask] = {}
 
@@ -32,7 +32,7 @@ def server_on(kind: str, request: pytest.FixtureRequest, folders: pytest.TempPat
         folder: Path = folders.mktemp(kind)
         postgres = kind == "postgresql"
         url = request.getfixturevalue("postgres_url") if postgres else f"sqlite:///{folder / 'pengan.sqlite3'}"
-        _servers[kind] = a_server(url, folder)
+        _servers[kind] = a_quick_server(url, folder)
     return _servers[kind]
 
 

@@ -54,61 +54,86 @@ def filled(table: str, record: Mapping[str, Any]) -> Row:
     return {name: float(value) if type(value) is int else value for name, value in row.items()}
 
 
-def replayed(document: Mapping[str, Any], edits: Iterable[Row]) -> dict[str, Replayed]:
-    """The site rebuilt: the document it began with, and every edit in force, one after the other.
+class Replay:
+    """The site rebuilt from nothing: every edit in force, one after the other, each held against the promises.
 
-    Fails where a version is not the next one, where an edit had not seen the version before, and where something is
-    written to a record that is removed, or that is not there.
+    Fails where a version is not the next one, where its editor had not seen the version before, and where something is
+    written to a record that is removed, or that is not there. What an editor had seen is worked out from the edit
+    itself, not from what the server made of it.
     """
-    state = {
-        f"{record['table']}/{record['id']}": Replayed({k: v for k, v in record.items() if k != "table"})
-        for record in document["records"]
-    }
-    for edit in edits:
-        if edit["outcome"] == "taken":
-            _apply(state, edit)
-        elif edit["outcome"] == "agreed":
-            _check_agreed(state, edit)
-    return state
+
+    def __init__(self, edits: Iterable[Row]) -> None:
+        self.records: dict[str, Replayed] = {}
+        self.saw: dict[str, tuple[str, int | None]] = {}
+        for edit in edits:
+            self._note_seen(edit)
+            if edit["outcome"] == "taken":
+                self._apply(edit)
+            elif edit["outcome"] == "agreed":
+                self._check_agreed(edit)
+
+    def _apply(self, edit: Row) -> None:
+        key = key_of(edit)
+        if edit["kind"] == "add":
+            assert key not in self.records, f"{key} is added twice: {edit}"
+            self.records[key] = Replayed({"id": edit["record"], **edit["now"]})
+            return
+        record, group = self.records[key], group_of(edit)
+        self._check_seen(edit, record, group)
+        assert edit["version"] == record.version(group) + 1, f"{key} was at {record.version(group)}: {edit}"
+        if group == "removed":
+            _mark(record, edit)
+        else:
+            assert not record.removed, f"{key} is removed: {edit}"
+            assert _same(edit["record_table"], group, edit["before"], _value(record, edit["now"], group)), edit
+            record.fields |= _parts(group, edit["now"])
+        record.versions[group] = edit["version"]
+
+    def _note_seen(self, edit: Row) -> None:
+        """What an edit stands for where a later one says that it has seen it: what it wrote, or else what it saw."""
+        seen = None if isinstance(edit["seen"], Mapping) else self._version(key_of(edit), edit["seen"])
+        landed = edit["outcome"] in ("taken", "agreed")
+        self.saw[edit["id"]] = (key_of(edit), edit["version"] if landed else seen)
+
+    def _version(self, key: str, seen: Any) -> int | None:
+        if isinstance(seen, str):
+            of, version = self.saw.get(seen, ("", None))
+            return version if of == key else None
+        return seen if isinstance(seen, int) else None
+
+    def _check_seen(self, edit: Row, record: Replayed, group: str) -> None:
+        key = key_of(edit)
+        if edit["kind"] == "remove":
+            for name, version in record.versions.items():
+                seen = self._version(key, edit["seen"].get(name, 1))
+                assert seen == version, f"{name} of {key} was at {version}: {edit}"
+        else:
+            seen = self._version(key, edit["seen"])
+            assert seen == record.version(group), f"{key} was at {record.version(group)}, not {seen}: {edit}"
+
+    def _check_agreed(self, edit: Row) -> None:
+        """Somebody wanted what was in force already: no version was written."""
+        record, group = self.records[key_of(edit)], group_of(edit)
+        assert edit["version"] is None or edit["version"] == record.version(group), edit
+        if edit["kind"] == "set":
+            assert not record.removed, edit
+            assert _same(edit["record_table"], group, edit["now"], _value(record, edit["now"], group)), edit
 
 
-def _apply(state: dict[str, Replayed], edit: Row) -> None:
-    key = f"{edit['record_table']}/{edit['record']}"
-    if edit["kind"] == "add":
-        assert key not in state, f"{key} is added twice: {edit}"
-        state[key] = Replayed({"id": edit["record"], **edit["now"]})
-        return
-    record = state[key]
-    group = _group(edit)
-    assert edit["saw"] == record.version(group), f"{key} was at {record.version(group)}: {edit}"
-    assert edit["version"] == record.version(group) + 1, f"{key} was at {record.version(group)}: {edit}"
-    record.versions[group] = edit["version"]
-    if group == "removed":
-        _remove(record, edit)
-    else:
-        assert not record.removed, f"{key} is removed: {edit}"
-        assert _same(edit["record_table"], group, edit["before"], _value(record, edit["now"], group)), edit
-        record.fields |= _parts(group, edit["now"])
+def key_of(edit: Row) -> str:
+    """The record that a row of the history is about."""
+    return f"{edit['record_table']}/{edit['record']}"
 
 
-def _group(edit: Row) -> str:
+def group_of(edit: Row) -> str:
+    """The versioned field that it writes."""
     return "removed" if edit["kind"] in ("remove", "restore") else str(edit["field"])
 
 
-def _remove(record: Replayed, edit: Row) -> None:
+def _mark(record: Replayed, edit: Row) -> None:
     removed = edit["kind"] == "remove" or (edit["kind"] == "settle" and bool(edit["now"]))
     assert removed != record.removed, f"that is how it was: {edit}"
     record.removed = removed
-
-
-def _check_agreed(state: dict[str, Replayed], edit: Row) -> None:
-    """Somebody wanted what was in force already: no version was written."""
-    record = state[f"{edit['record_table']}/{edit['record']}"]
-    group = _group(edit)
-    assert edit["version"] is None or edit["version"] == record.version(group), edit
-    if edit["kind"] == "set":
-        assert not record.removed, edit
-        assert _same(edit["record_table"], group, edit["now"], _value(record, edit["now"], group)), edit
 
 
 def _parts(group: str, value: Any) -> Row:

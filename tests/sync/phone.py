@@ -177,15 +177,10 @@ class Phone:
         if before is not None and before["outcome"] in FINAL and before["outcome"] != answer["outcome"]:
             raise Contradiction(f"{before}, and later {answer}")
 
-    def next_pull(self, after: str | None = None, limit: int | None = None) -> Row:
-        """Asks for what has changed, or for the next page of it."""
-        return {
-            "site": self.kept["site"],
-            "cursor": self.kept["cursor"],
-            "scope": self.kept["scope"],
-            "after": after,
-            "limit": limit,
-        }
+    def next_pull(self, before: Row | None = None, limit: int | None = None) -> Row:
+        """Asks for what has changed, or for the page that follows the one before, under that one's scope."""
+        asked = {"site": self.kept["site"], "cursor": self.kept["cursor"], "scope": self.kept["scope"], "limit": limit}
+        return asked if before is None else asked | {"after": before["next"], "scope": before["scope"]}
 
     def take_pull(self, pages: list[Row]) -> None:
         """Store all pages and the cursor as one: a copy that has caught up with an answered edit needs it no longer."""

@@ -10,8 +10,7 @@ from threading import Event
 import pytest
 from sqlalchemy import create_engine
 
-from sync.grounds import a_small_site
-from sync.ledger import edits_of, filled, replayed
+from sync.ledger import Replay, edits_of, filled
 from sync.served import Served
 from sync.storm import Pusher
 from sync.world import a_server, new_grounds, shared_of
@@ -75,7 +74,7 @@ def check(url: str, site: str, pushers: list[Pusher], port: int) -> None:
             row = rows[edit]
             assert (row["outcome"], row["version"]) == (answer["outcome"], answer.get("version")), (row, answer)
         pusher.pull(port)
-    state = replayed(a_small_site(site), edits)
+    state = Replay(edits).records
     copy = pushers[0].phone.records
     assert state.keys() == copy.keys()
     for key, record in state.items():

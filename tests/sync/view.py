@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -16,7 +15,7 @@ def key_of(row: Mapping[str, Any]) -> str:
 
 def laid_over(records: Mapping[str, Row], edits: Iterable[Row]) -> dict[str, Row]:
     """The records with the edits applied in order. Neither argument is changed."""
-    shown = copy.deepcopy(dict(records))
+    shown = {key: dict(record) for key, record in records.items()}
     for edit in edits:
         _lay(shown, edit)
     return shown
