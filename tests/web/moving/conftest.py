@@ -1,0 +1,93 @@
+"""Databases of either kind, and one that holds something of everything."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from sqlalchemy import select
+
+from builders import a_document_data, a_site, a_station, a_supply
+from pengan.engine.clock.instants import Instant
+from pengan.web.ahead.operations import queue, work_once
+from pengan.web.ahead.planning import Orders
+from pengan.web.database import Base, Database
+from pengan.web.people.devices import enrol
+from pengan.web.people.models import Grant, Person
+from pengan.web.people.teams import adopt
+from pengan.web.sites.operations import put_document
+
+NOW = Instant(1_792_881_000)
+Make = Callable[[str], Database]
+Content = dict[str, list[tuple[Any, ...]]]
+
+
+def a_park(site: str = "park", flow_lpm: float = 60) -> dict[str, Any]:
+    """Names that need more than ASCII, a removed record in its past, a main that feeds another."""
+    return a_document_data(
+        site=a_site(site, name="Parc Ñandú — 公園 \N{LEFT-TO-RIGHT MARK}", notes="“quoted”\nand broken"),
+        supplies=[a_supply(limit_lpm=120), a_supply("north", fed_by="town", limit_lpm=99.5)],
+        stations=[a_station(f"s{n}", flow_lpm=flow_lpm, supply="north") for n in range(3)],
+    )
+
+
+def fill(database: Database) -> None:
+    """Two sites with history, removed records, people with devices, planned nights."""
+    with database.session() as session:
+        for site in ("park", "yard"):
+            smaller = a_park(site, 30)
+            smaller["records"] = [record for record in smaller["records"] if "s2" not in record["id"]]
+            for data in (a_park(site), smaller):
+                put_document(session, data, "ana", NOW)
+            with session.begin():
+                team = adopt(session, site)
+                person = Person(team=team, id=f"ana-{site}", name="Ana Ñ", language="es", units="metric", joined_at=NOW)
+                session.add(person)
+                session.flush()
+                session.add(Grant(team=team, site=site, person=person.id, role="manager", scope=1))
+                enrol(session, person, "phone", NOW)
+                queue(session, site, 2)
+    with database.session() as session:
+        work_once(session, "one", NOW, Orders(effort=2))
+
+
+def content(database: Database) -> Content:
+    """Every row of every table."""
+    with database.session() as session, session.begin():
+        return {
+            table.name: [tuple(row) for row in session.execute(select(table).order_by(*table.primary_key.columns))]
+            for table in Base.metadata.sorted_tables
+        }
+
+
+def same_but_for_epochs(one: Content, other: Content) -> bool:
+    """Whether all is the same but what a restore has to change: each site's epoch."""
+    sites = (one.pop("site_copies"), other.pop("site_copies"))
+    epochs = [[row[-1] for row in rows] for rows in sites]
+    return (
+        one == other
+        and [row[:-1] for row in sites[0]] == [row[:-1] for row in sites[1]]
+        and not set(epochs[0]) & set(epochs[1])
+    )
+
+
+@pytest.fixture
+def make(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Make]:
+    """Makes an empty database of the kind named."""
+    made: list[Database] = []
+
+    def one(kind: str) -> Database:
+        if kind == "postgresql":
+            url = request.getfixturevalue("make_postgres")()
+        else:
+            url = f"sqlite:///{tmp_path / f'{len(made)}.sqlite3'}"
+        made.append(Database(url))
+        made[-1].upgrade()
+        return made[-1]
+
+    request.getfixturevalue("postgres_url")
+    yield one
+    for database in made:
+        database.engine.dispose()

@@ -1,0 +1,169 @@
+"""One site taken to another server, with its history."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from pengan.engine.document.fault import DocumentFaults
+from pengan.engine.document.write import write_document
+from pengan.web.moving.faults import MovingFault
+from pengan.web.moving.load import load_site
+from pengan.web.moving.site_file import SiteFile, read_site, write_site
+from pengan.web.problems import Problem
+from pengan.web.sites.operations import document_of, put_document
+from web.moving.conftest import NOW, Make, a_park, content, fill
+
+KINDS = ("sqlite", "postgresql")
+MOVED = ("edits", "waiting_edits", "stations", "supplies", "turns", "programs", "site")
+
+
+def written(make: Make, folder: Path, kind: str = "sqlite") -> Path:
+    held = make(kind)
+    fill(held)
+    with held.session() as session:
+        write_site(session, "park", folder / "park.jsonl", NOW)
+    return folder / "park.jsonl"
+
+
+def of_park(found: dict[str, list[tuple[object, ...]]]) -> dict[str, list[tuple[object, ...]]]:
+    return {table: [row for row in found[table] if row[0] == "park"] for table in MOVED}
+
+
+@pytest.mark.parametrize("to", KINDS)
+@pytest.mark.parametrize("of", KINDS)
+def test_a_site_moves_with_its_history_and_removed_records(make: Make, tmp_path: Path, of: str, to: str) -> None:
+    held, other = make(of), make(to)
+    fill(held)
+    with held.session() as session:
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+        document = document_of(session, "park")
+    with other.session() as session:
+        assert load_site(session, read_site(tmp_path / "park.jsonl"), NOW) == document.revision
+        assert document_of(session, "park") == document
+    assert of_park(content(held)) == of_park(content(other))
+    assert len(of_park(content(other))["stations"]) == 3
+    assert [row[0] for row in content(other)["planning_jobs"]] == ["park"]
+
+
+def test_the_document_in_the_file_is_the_one_the_server_serves(make: Make, tmp_path: Path) -> None:
+    file = written(make, tmp_path)
+    lines = [json.loads(line) for line in file.read_text("utf-8").splitlines()]
+    assert (lines[0]["pengan"], lines[0]["site"], list(lines[1])) == ("site", "park", ["document"])
+    again = make("sqlite")
+    with again.session() as session:
+        load_site(session, read_site(file), NOW)
+        assert lines[1]["document"] == write_document(document_of(session, "park").document)
+
+
+def test_people_of_the_history_come_along_as_names_without_rights(make: Make, tmp_path: Path) -> None:
+    held, other = make("sqlite"), make("sqlite")
+    fill(held)
+    with held.session() as session:
+        put_document(session, a_park(flow_lpm=20), "ana-park", NOW)
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+    with other.session() as session:
+        load_site(session, read_site(tmp_path / "park.jsonl"), NOW)
+    found = content(other)
+    people = {row[1]: (row[2], row[-1]) for row in found["people"]}
+    assert people == {"ana-park": ("Ana Ñ", NOW)}
+    assert found["grants"] == found["devices"] == []
+
+
+def test_a_site_that_is_here_is_replaced_only_if_asked(make: Make, tmp_path: Path) -> None:
+    file, other = written(make, tmp_path), make("sqlite")
+    with other.session() as session:
+        put_document(session, a_park(flow_lpm=99), "", NOW)
+        with pytest.raises(MovingFault) as refused:
+            load_site(session, read_site(file), NOW)
+        assert refused.value.message.code == "moving.site_there"
+        assert document_of(session, "park").document.stations["s0"].flow_lpm == 99
+        load_site(session, read_site(file), NOW, replace=True)
+        assert document_of(session, "park").document.stations["s0"].flow_lpm == 30
+
+
+def test_there_is_no_file_of_a_site_that_is_not_here(make: Make, tmp_path: Path) -> None:
+    with make("sqlite").session() as session, pytest.raises(Problem):
+        write_site(session, "nowhere", tmp_path / "none.jsonl", NOW)
+    assert [path.name for path in tmp_path.iterdir() if "none" in path.name] == []
+
+
+@pytest.mark.parametrize(
+    ("hurt", "code"),
+    [
+        ("cut", "moving.damaged"),
+        ("a letter", "moving.damaged"),
+        ("a line less", "moving.damaged"),
+        ("empty", "moving.not_ours"),
+        ("another file", "moving.not_ours"),
+        ("no lines", "moving.not_ours"),
+    ],
+)
+def test_a_damaged_file_is_refused(make: Make, tmp_path: Path, hurt: str, code: str) -> None:
+    file = written(make, tmp_path)
+    whole = file.read_bytes()
+    lines = whole.splitlines(keepends=True)
+    file.write_bytes(
+        {
+            "cut": whole[:-40],
+            "a letter": whole.replace(b'"s1"', b'"s9"', 1),
+            "a line less": b"".join(lines[:5] + lines[6:]),
+            "empty": b"",
+            "another file": b'{"format": 1, "records": []}',
+            "no lines": b"\xff\xfe nothing",
+        }[hurt]
+    )
+    with pytest.raises(MovingFault) as refused:
+        read_site(file)
+    assert refused.value.message.code == code
+
+
+def signed(file: Path, lines: list[bytes]) -> Path:
+    """A file whose sum agrees, whatever is in it."""
+    import hashlib
+
+    last = {"lines": len(lines), "sha256": hashlib.sha256(b"".join(lines)).hexdigest()}
+    file.write_bytes(b"".join(lines) + json.dumps(last).encode())
+    return file
+
+
+def test_rows_that_do_not_give_the_document_are_refused(make: Make, tmp_path: Path) -> None:
+    lines = written(make, tmp_path).read_bytes().splitlines(keepends=True)[:-1]
+    rows = [line.replace(b'"flow_lpm":30', b'"flow_lpm":31') if b'"row"' in line else line for line in lines]
+    assert rows != lines
+    other = make("postgresql")
+    with other.session() as session, pytest.raises(MovingFault):
+        load_site(session, read_site(signed(tmp_path / "wrong.jsonl", rows)), NOW)
+    assert content(other)["site_copies"] == []
+
+
+def test_rows_of_another_site_are_refused(make: Make, tmp_path: Path) -> None:
+    lines = written(make, tmp_path).read_bytes().splitlines(keepends=True)[:-1]
+    wrong = [*lines[:-1], lines[-1].replace(b'"site":"park"', b'"site":"yard"')]
+    with pytest.raises(MovingFault):
+        read_site(signed(tmp_path / "wrong.jsonl", wrong))
+
+
+def test_a_document_with_faults_names_them_all(make: Make, tmp_path: Path) -> None:
+    lines = written(make, tmp_path).read_bytes().splitlines(keepends=True)[:-1]
+    lines[1] = lines[1].replace(b'"flow_lpm":30', b'"flow_lpm":-5')
+    with pytest.raises(DocumentFaults) as found:
+        read_site(signed(tmp_path / "wrong.jsonl", lines))
+    assert len(found.value.faults) == 2
+
+
+@pytest.mark.parametrize("change", [(b'"format":1,"site"', b'"format":2,"site"'), (b'"steps":["', b'"steps":["9')])
+def test_a_newer_file_is_refused(make: Make, tmp_path: Path, change: tuple[bytes, bytes]) -> None:
+    lines = written(make, tmp_path).read_bytes().splitlines(keepends=True)[:-1]
+    lines[0] = lines[0].replace(*change)
+    with pytest.raises(MovingFault) as refused:
+        read_site(signed(tmp_path / "newer.jsonl", lines))
+    assert refused.value.message.code == "moving.newer"
+
+
+def test_a_file_that_was_read_says_what_it_holds(make: Make, tmp_path: Path) -> None:
+    found = read_site(written(make, tmp_path))
+    assert isinstance(found, SiteFile)
+    assert (found.site, len(found.rows["stations"]), found.document.site.id) == ("park", 3, "park")
