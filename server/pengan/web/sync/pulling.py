@@ -36,8 +36,10 @@ BEFORE_ALL = 99
 
 @dataclass(frozen=True, slots=True)
 class Position:
-    """Where a page starts: after this revision, table and record. `since` is where the first page started."""
+    """Where a page starts: after this revision, table and record. `since` is where the first page started, `scope` the
+    one the pages are for."""
 
+    scope: str
     since: int
     fresh: bool
     revision: int
@@ -45,7 +47,7 @@ class Position:
     id: str = ""
 
     def __str__(self) -> str:
-        return f"{self.since}~{int(self.fresh)}~{self.revision}~{self.table}~{self.id}"
+        return f"{self.scope}~{self.since}~{int(self.fresh)}~{self.revision}~{self.table}~{self.id}"
 
 
 def scope_of(session: Session, copy: SiteCopy, actor: Actor | None) -> str:
@@ -84,24 +86,26 @@ def page_of(
 
 
 def _start(copy: SiteCopy, scope: str, asked: Mapping[str, Any]) -> Position:
-    """Where this page starts: a page that can no longer be continued is the first one of a fresh copy."""
+    """Where this page starts: pages that can no longer be continued begin anew, with those of a fresh copy."""
     cursor, after = asked.get("cursor"), asked.get("after")
-    if asked.get("scope") == scope and cursor is not None and copy.kept_from <= cursor <= copy.counter:
-        return Position(cursor, False, cursor) if after is None else _position(after)
-    if asked.get("scope") == scope and cursor is None and after is not None:
-        return _position(after)
-    return Position(copy.counter, True, NEVER)
+    if after is not None:
+        position = _position(after)
+        if position.scope == scope and (position.fresh or position.since >= copy.kept_from):
+            return position
+    elif cursor is not None and asked.get("scope") == scope and copy.kept_from <= cursor <= copy.counter:
+        return Position(scope, cursor, False, cursor)
+    return Position(scope, copy.counter, True, NEVER)
 
 
 def _position(text: str) -> Position:
     parts = text.split("~")
     try:
-        since, fresh, revision, table = (int(part) for part in parts[:4])
+        since, fresh, revision, table = (int(part) for part in parts[1:5])
     except ValueError:
         raise Problem(422, no_such_page(given=text)) from None
-    if len(parts) != 5 or max(since, fresh, revision, table) > LARGEST or min(since, revision) < NEVER:
+    if len(parts) != 6 or max(since, fresh, revision, table) > LARGEST or min(since, revision) < NEVER:
         raise Problem(422, no_such_page(given=text))
-    return Position(since, bool(fresh), revision, table, parts[4])
+    return Position(parts[0], since, bool(fresh), revision, table, parts[5])
 
 
 def _arm(name: str) -> Select[Any]:
