@@ -1,0 +1,7 @@
+"""The same site as for the tests of sync."""
+
+from __future__ import annotations
+
+from web.sync.conftest import database, empty_sqlite, tables_on_postgres, world
+
+__all__ = ["database", "empty_sqlite", "tables_on_postgres", "world"]
