@@ -11,6 +11,10 @@ from .house import ROOT, program
 from .install import ensure_installed
 
 
+CALLED = "python3 server"
+"""How people called it, for what it tells them to call next."""
+
+
 def start(words: list[str]) -> int:
     """Serve the site; with words that are not options of `serve`, run that `pengan` command instead."""
     try:
@@ -21,8 +25,8 @@ def start(words: list[str]) -> int:
     except KeyboardInterrupt:
         return 130
     serves = not words or words[0].split("=")[0] == "--port"
-    if serves:
-        os.environ.setdefault("PENGAN_DATA", str(ROOT / "data"))
+    os.environ.setdefault("PENGAN_DATA", str(ROOT / "data"))
+    os.environ["PENGAN_CALLED"] = CALLED
     return hand_over([str(program("python")), "-m", "pengan", *(["serve"] if serves else []), *words])
 
 

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 PORT = 8484
 ATTEMPTS, PAUSE_S = 600, 0.05
+MOST_HINTS = 3
 STOP_WITHIN_S = 15
 """How long requests may take to be finished when the server is told to stop; then they are cut off."""
 COUNTS = "PROMETHEUS_MULTIPROC_DIR"
@@ -86,29 +87,49 @@ def app() -> Flask:
     settings = settings_from(os.environ)
     log_to_stderr(settings.log)
     made = create_app(settings)
-    Thread(target=_tell_when_answered, args=(settings, int(os.environ["PENGAN_PORT"])), daemon=True).start()
+    lines = [_address(settings, int(os.environ["PENGAN_PORT"])), *_first_steps(made)]
+    Thread(target=_tell_when_answered, args=(settings, lines), daemon=True).start()
     return made
 
 
-def _tell_when_answered(settings: Settings, port: int) -> None:
+def _address(settings: Settings, port: int) -> str:
     scheme = "https" if settings.tls_certificate else "http"
-    line = _("Pengan is at {address}", address=f"{scheme}://{_shown(settings.listen)}:{port}/")
+    return _("Pengan is at {address}", address=f"{scheme}://{_shown(settings.listen)}:{port}/")
+
+
+def _first_steps(made: Flask) -> list[str]:
+    """How to become a manager, for the first sites that have none."""
+    from pengan.web.extensions import KEY
+    from pengan.web.people.teams import without_manager
+
+    with made.extensions[KEY].database.session() as session:
+        sites = without_manager(session)[:MOST_HINTS]
+    called = os.environ.get("PENGAN_CALLED", "pengan")
+    return [
+        _("Nobody manages {site} yet. To do so: {command}", site=site, command=f"{called} invite {site} --role manager")
+        for site in sites
+    ]
+
+
+def _tell_when_answered(settings: Settings, lines: list[str]) -> None:
+    port = int(os.environ["PENGAN_PORT"])
     for _attempt in range(ATTEMPTS):
         with socket.socket() as caller:
             if caller.connect_ex((_near(settings.listen), port)) == 0:
-                _say_once(line)
+                _say_once(lines)
                 return
         time.sleep(PAUSE_S)
 
 
-def _say_once(line: str) -> None:
+def _say_once(lines: list[str]) -> None:
     """Say it in the first of several workers that gets here."""
     mark = Path(os.environ[COUNTS]) / "said"
     try:
         mark.touch(exist_ok=False)
     except FileExistsError:
         return
-    click.echo(line)
+    for line in lines:
+        click.echo(line)
     sys.stdout.flush()
 
 

@@ -18,6 +18,7 @@ POLICY = "; ".join(
         "font-src 'self'",
         "connect-src 'self'",
         "manifest-src 'self'",
+        "object-src 'none'",
         "base-uri 'none'",
         "form-action 'none'",
         "frame-ancestors 'none'",
@@ -32,7 +33,7 @@ HEADERS = {
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",
 }
-TLS_HEADERS = {"Strict-Transport-Security": "max-age=31536000"}
+TLS_HEADERS = {"Strict-Transport-Security": "max-age=31536000; includeSubDomains"}
 
 
 def send_headers(app: Flask) -> None:

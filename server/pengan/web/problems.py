@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 
-from flask import Flask, Response, current_app, request
+from flask import Flask, Response, current_app, g, request
 from werkzeug.exceptions import HTTPException
 from werkzeug.http import HTTP_STATUS_CODES
 
@@ -57,6 +57,7 @@ def problem_response(problem: Problem) -> Response:
     """The problem as `application/problem+json`."""
     reader = reader_of(request)
     message = problem.message.as_json()
+    g.problem = message["code"]  # for the log
     body = {
         "type": "about:blank",
         "title": HTTP_STATUS_CODES.get(problem.status, ""),

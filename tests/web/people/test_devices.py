@@ -44,7 +44,10 @@ def test_over_tls_the_cookie_is_secure_and_of_this_host_alone(server: Server) ->
     cookie = answer.headers["Set-Cookie"]
     assert cookie.startswith("__Host-pengan=") and "Secure" in cookie and "Path=/" in cookie and "Domain" not in cookie
     assert client.get("/api/session", base_url="https://localhost").status_code == 200
-    assert "max-age" in client.get("/api/session", base_url="https://localhost").headers["Strict-Transport-Security"]
+    assert (
+        "max-age=31536000; includeSubDomains"
+        in client.get("/api/session", base_url="https://localhost").headers["Strict-Transport-Security"]
+    )
 
 
 def test_a_device_ended_from_another_is_let_in_no_more(server: Server) -> None:
@@ -62,6 +65,17 @@ def test_all_others_can_be_ended_at_once(server: Server) -> None:
     assert first.delete("/api/devices").status_code == 204
     assert [client.get("/api/session").status_code for client in others] == [401, 401]
     assert first.get("/api/session").status_code == 200
+
+
+def test_a_new_token_in_the_same_browser_ends_the_old_one(server: Server) -> None:
+    """Nobody who kept a copy of the former token comes in by it."""
+    client = server.person("crew")
+    kept = cookie_of(client)
+    assert client.post("/api/invitations/join", json=joining(server.code("crew", BESIDE))).status_code == 201
+    assert cookie_of(client) != kept
+    copy = server.browser()
+    copy.set_cookie("pengan", kept)
+    assert copy.get("/api/session").status_code == 401
 
 
 def test_signing_out_ends_the_device_and_takes_the_cookie(server: Server) -> None:

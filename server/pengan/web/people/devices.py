@@ -87,6 +87,13 @@ def _write_visit(session: Session, actor: Actor, seen_at: int, now: Instant) -> 
     return True
 
 
+def end_replaced(session: Session, actor: Actor | None, now: Instant) -> None:
+    """End the device whose token a new one takes the place of in the same browser. Within a transaction."""
+    if actor is not None and actor.device is not None:
+        own = update(Device).where(Device.team == actor.team, Device.id == actor.device, Device.ended_at.is_(None))
+        session.execute(own.values(ended_at=now, ended_by=actor.person))
+
+
 def own_devices(session: Session, actor: Actor) -> list[DeviceLine]:
     """The actor's own devices, the newest first."""
     with reading(session):

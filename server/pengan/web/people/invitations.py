@@ -19,7 +19,7 @@ from ..own_secret import OwnSecret
 from ..problems import Problem, no_such_site
 from .attempts import by_address, by_subject, count_attempt, give_back
 from .codes import bare, new_code
-from .devices import enrol
+from .devices import end_replaced, enrol
 from .models import Invitation, Person
 from .profile import Profile
 from .rights import ROLES, Actor, Role, may, require, role_at
@@ -163,6 +163,8 @@ def join(
                 session, person, invitation.site, _higher(invitation.role, role_at(session, person.id, invitation.site))
             )
         known = actor is not None and actor.person == person.id and invitation.site is not None
+        if not known:
+            end_replaced(session, actor, now)
         joined = Joined(person.id, None if known else enrol(session, person, device, now))
     give_back(session, (address,), now)
     return joined

@@ -24,7 +24,7 @@ from ..field_faults import too_long
 from ..own_secret import OwnSecret
 from ..problems import Problem, fields_wrong
 from .attempts import by_address, by_subject, count_attempt, give_back
-from .devices import end_all, enrol
+from .devices import end_all, end_replaced, enrol
 from .models import Person
 from .rights import Actor, not_your_role, roles_of
 from .tokens import Token
@@ -48,9 +48,19 @@ name_taken = saying("people.name_taken", "This name cannot be had. Choose anothe
 
 
 def sign_in(
-    session: Session, secret: OwnSecret, name: str, password: str, device: str, now: Instant, ip: str | None
+    session: Session,
+    secret: OwnSecret,
+    before: Actor | None,
+    name: str,
+    password: str,
+    device: str,
+    now: Instant,
+    ip: str | None,
 ) -> Token:
-    """Let a new device in by name and password. Raises `Problem`, the same whatever does not fit."""
+    """Let a new device in by name and password, in the place of whoever was signed in there `before`.
+
+    Raises `Problem`, the same whatever does not fit.
+    """
     counted = (by_address(secret, "sign in", ip), by_subject(secret, "sign in name", folded(name)))
     count_attempt(session, counted, now)
     with reading(session):
@@ -62,6 +72,7 @@ def sign_in(
     with session.begin():
         if _hasher.check_needs_rehash(kept):
             person.password_hash = _hasher.hash(plain(password))
+        end_replaced(session, before, now)
         token = enrol(session, person, device, now)
     give_back(session, counted, now)
     return token

@@ -61,9 +61,8 @@ class Session(MethodView):
     @session_routes.response(201, SessionSchema)
     def post(self, body: Body) -> Signed:
         """Sign in with a name and a password; this becomes one of the person's devices."""
-        token = sign_in(
-            session(), shared().secret, body["name"], body["password"], body["device_name"], now(), request.remote_addr
-        )
+        before, came = current_actor_if_any(), (body["name"], body["password"], body["device_name"])
+        token = sign_in(session(), shared().secret, before, *came, now(), request.remote_addr)
         send_token(token)
         return signed(session(), recognised(token))
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from ..database import reading
 from ..sites.models import ROWS, SiteCopy
-from .models import Team, TeamSite
+from .models import Grant, Team, TeamSite
 from .tokens import new_id
 
 
@@ -35,6 +36,13 @@ def adopt_all(session: Session, open_site: str | None) -> None:
         held = select(TeamSite.site)
         for site in session.scalars(select(SiteCopy.site).where(SiteCopy.site.not_in(held))).all():
             adopt(session, site, open_to_read=site == open_site)
+
+
+def without_manager(session: Session) -> list[str]:
+    """The sites that nobody manages yet."""
+    managed = select(Grant.site).where(Grant.role == "manager")
+    with reading(session):
+        return list(session.scalars(select(SiteCopy.site).where(SiteCopy.site.not_in(managed)).order_by(SiteCopy.site)))
 
 
 def site_exists(session: Session, site: str) -> bool:

@@ -40,6 +40,8 @@ def _end(response: Response) -> Response:
     count_request(method, route, response.status_code, seconds)
     level = logging.DEBUG if route in WATCHERS and response.status_code < 400 else logging.INFO
     noted = {"request": g.request_id, "method": method, "route": route, "status": response.status_code}
+    if "problem" in g:
+        noted["code"] = g.problem
     logger.log(level, "request", extra={**noted, "ms": round(seconds * 1000, 1)})
     response.headers[HEADER] = g.request_id
     return response
