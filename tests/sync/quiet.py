@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from pengan.engine.document.read import faults_in
@@ -64,6 +65,7 @@ def check_at_rest(history: History) -> None:
     check_document(history, truth)
     edits = edits_of(shared_of(history.app).database.engine, history.grounds.site)
     check_history(history, truth, edits)
+    check_once(history, edits)
     check_as_made(history, edits)
     check_roles(history, edits)
     check_receipts(history, edits)
@@ -86,6 +88,13 @@ def check_history(history: History, truth: Phone, edits: list[Row]) -> None:
 
 def _raised(versions: Row) -> Row:
     return {group: version for group, version in versions.items() if version > 1}
+
+
+def check_once(history: History, edits: list[Row]) -> None:
+    """2: however often a set arrived, the history has each of its edits once."""
+    there = Counter(edit["edit_set"] for edit in edits if edit["person"] != "")
+    made = Counter(edit["set"] for edit in history.made.values() if edit["id"] in history.arrived)
+    assert there == made, f"there more often, or less, than made: {there - made} {made - there}"
 
 
 def check_as_made(history: History, edits: list[Row]) -> None:
