@@ -46,9 +46,26 @@ def test_every_answer_carries_the_policy(client: FlaskClient, path: str) -> None
     headers = client.get(path).headers
     policy = dict(part.split(" ", 1) for part in headers["Content-Security-Policy"].split("; "))
     assert (policy["default-src"], policy["style-src"]) == ("'none'", "'self'")
+    assert (policy["object-src"], policy["base-uri"], policy["frame-ancestors"]) == ("'none'",) * 3
     assert policy["script-src"] == "'self' 'wasm-unsafe-eval'"
     assert headers["X-Content-Type-Options"] == "nosniff"
     assert headers["Referrer-Policy"] == "no-referrer"
+
+
+def test_answers_of_the_api_are_kept_by_nobody_else(client: FlaskClient) -> None:
+    """Those with an ETag may be kept by the browser that asked, which asks again each time; the others by nobody."""
+    for path in ("/api/session", "/api/sites", "/api/nothing"):
+        kept = client.get(path).cache_control
+        assert kept.no_store and not kept.public
+    document = client.get("/api/sites/quinta-das-mares/document")
+    assert document.cache_control.private and document.cache_control.no_cache
+    assert {"Cookie", "Accept-Language"} <= set(document.vary)
+
+
+def test_tracing_is_not_answered(client: FlaskClient) -> None:
+    for path in ("/", "/api/sites"):
+        answer = client.open(path, method="TRACE", headers={"Cookie": "pengan=secret"})
+        assert answer.status_code == 405 and "secret" not in answer.text
 
 
 def test_health_asks_the_database(app: Flask, client: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -93,6 +93,18 @@ def test_people_of_another_team_are_nowhere(server: Server) -> None:
     assert (unknown.status_code, unknown.json["code"]) == (closed.status_code, closed.json["code"])
 
 
+def test_what_people_type_is_kept_as_text(server: Server) -> None:
+    typed = ["Robert'); DROP TABLE people; --", "<img src=x onerror=alert(1)>", "{site_id} %s {0.__class__}", "${7*7}"]
+    crew = server.person("crew")
+    for name in typed:
+        crew.put("/api/session/profile", json={"name": name, "language": "en"})
+        assert me(crew)["profile"]["name"] == name
+        assert [line["name"] for line in crew.get(f"/api/people?site={SITE}").json] == [name]
+    for site in typed:
+        answer = crew.get("/api/people", query_string={"site": site})
+        assert (answer.status_code, answer.json["params"]) == (404, {"site_id": site})
+
+
 def test_people_change_how_they_are_spoken_to(server: Server) -> None:
     crew = server.person("crew")
     wanted = {"name": "Mária", "language": "es-MX", "units": "metric,flow=lps", "hour_cycle": "24"}

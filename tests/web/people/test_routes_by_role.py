@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import json
+import logging
 from collections.abc import Mapping
 from typing import Any
 from uuid import uuid4
@@ -17,6 +18,7 @@ from pengan.web.people.invitations import invite_from_the_server
 from pengan.web.people.models import Grant, Person
 from pengan.web.people.rights import ACTS, ROLES, may
 from pengan.web.people.teams import team_of
+from pengan.web.system.logs import JsonLines
 from project.sources import imports, modules
 from web.people.crew import BESIDE, SITE, Server
 from web.people.route_table import ROWS, WHO, Ids, Row, planting
@@ -126,6 +128,18 @@ def test_the_demo_site_is_read_without_signing_in_and_the_other_site_is_as_if_it
     closed, unknown = (stranger.get(f"/api/sites/{site}{path}") for site in (BESIDE, "no-such-site"))
     assert (closed.status_code, closed.json["code"]) == (unknown.status_code, unknown.json["code"])
     assert closed.json["detail"].replace(BESIDE, "no-such-site") == unknown.json["detail"]
+
+
+def test_what_was_turned_away_is_in_the_log_without_who(
+    clients: Mapping[str, FlaskClient], ids: Ids, caplog: pytest.LogCaptureFixture
+) -> None:
+    with caplog.at_level(logging.INFO, "pengan"):
+        clients["crew"].put(f"/api/people/{ids.person}/role", json={"site": BESIDE, "role": "manager"})
+        clients["nobody"].post("/api/session", json={"name": "maria", "password": "pass-word", "device_name": "d"})
+    told = [(vars(line).get("status"), vars(line).get("code")) for line in caplog.records if line.msg == "request"]
+    assert told == [(403, "people.not_your_role"), (403, "people.not_signed_in")]
+    lines = [JsonLines().format(line) for line in caplog.records]
+    assert not [line for line in lines for secret in (ids.person, "maria", "pass-word", "192.0.2.1") if secret in line]
 
 
 def test_what_each_role_may_do() -> None:
