@@ -6,7 +6,7 @@ as it may be a misspelt one. A field that is null counts as not set.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import fields
 from typing import Any
 
@@ -46,6 +46,18 @@ def read_document(data: object) -> Document:
 def faults_in(data: object) -> tuple[Fault, ...]:
     """Everything wrong with `data` (parsed JSON), the records in document order; empty if it is a valid document."""
     return tuple(_read(data)[1])
+
+
+def read_record(data: Mapping[str, object]) -> tuple[Draft, tuple[Fault, ...]]:
+    """One record of a known table by itself: what could be read of it, and everything wrong with its fields."""
+    faults: list[Fault] = []
+    return _read_record(data, 1, faults), tuple(faults)
+
+
+def faults_across(drafts: Sequence[Draft]) -> tuple[Fault, ...]:
+    """Everything that the rules find wrong with records that were read one by one."""
+    read = Drafts(drafts)
+    return tuple(fault for rule in RULES for fault in rule(read))
 
 
 def _read(data: object) -> tuple[Drafts, list[Fault]]:

@@ -16,7 +16,7 @@ from ..nights.operations import WrittenSheet
 from ..nights.stored import PLANNER, body_of
 from ..people.rights import Actor, require
 from ..sites.models import SiteCopy
-from ..sync.models import Edit
+from ..sync.arriving import Arriving
 from .models import PlanningJob
 from .notices import Notice, notices_of
 from .planning import NIGHTS_AHEAD, Orders, work
@@ -62,7 +62,7 @@ class SheetChanges:
     sheets: tuple[WrittenSheet, ...]
 
 
-def queue_taken(session: Session, site: str, revision: int, _edits: Sequence[Edit]) -> None:
+def queue_taken(session: Session, site: str, revision: int, _edits: Sequence[Arriving]) -> None:
     """What `on_taken` calls inside the transaction of a push."""
     queue(session, site, revision)
 

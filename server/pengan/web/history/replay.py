@@ -15,8 +15,7 @@ from ..sites.models import ROWS
 from ..sync.arriving import read
 from ..sync.groups import REMOVED_GROUP, parts, record_values, with_parts
 from ..sync.models import Edit
-from ..sync.rules import as_record
-from ..sync.working import Held, Key
+from ..sync.working import Held, Key, as_record
 
 BATCH = 2000
 

@@ -84,9 +84,17 @@ def as_sent(edit: Arriving) -> dict[str, object]:
     return {name: getattr(edit, name) for name in names}
 
 
+_WRITER = json.JSONEncoder(separators=(",", ":"), sort_keys=True)
+
+
 def written(value: object) -> str:
     """A value as the JSON text the database keeps."""
-    return json.dumps(value, separators=(",", ":"), sort_keys=True)
+    return _WRITER.encode(value)
+
+
+def same(one: object, other: object) -> bool:
+    """Whether two values are one and the same in JSON, where 1 and true differ."""
+    return one == other and written(one) == written(other)
 
 
 def read(text: str | None) -> Any:

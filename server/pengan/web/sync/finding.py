@@ -9,7 +9,7 @@ from pengan.engine.document.read import TABLE_BY_NAME, UNKNOWN_TABLE
 from pengan.engine.document.values import shown
 
 from ..people.rights import Role, may
-from .arriving import Arriving, written
+from .arriving import Arriving, same
 from .groups import FIELDS, GROUPS, REMOVED_GROUP, parts, record_values, value_in, with_parts
 from .models import Edit, Waiting
 from .past import Past
@@ -109,7 +109,7 @@ class Finder:
         current = held.version(group)
         saw = self._seen.version(edit.key, group, edit.seen, current)
         before, values = value_in(edit.table, group, held.values), with_parts(held.values, new)
-        if written(before) == written(value_in(edit.table, group, values)):
+        if same(before, value_in(edit.table, group, values)):
             return self._agreed(edit, group, saw, held)
         if saw == current:
             self._draft.put(edit.key, held.raised(group, values=values))
@@ -138,7 +138,7 @@ class Finder:
         if held is None:
             self._draft.put(edit.key, Held(values, order=LAST + len(self._draft.changed)))
             return Verdict(edit, "taken", None, 0, FIRST_VERSION)
-        if written(values) == written(held.values):
+        if same(values, held.values):
             return replace(self._agreed(edit, REMOVED_GROUP, 0, held), version=FIRST_VERSION)
         return refused(edit, record_exists(), "id")
 

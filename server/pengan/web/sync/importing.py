@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from pengan.engine.document.tables import FORMAT
 
 from ..sites.models import SiteCopy
-from .arriving import Arriving, written
+from .arriving import Arriving, same
 from .groups import GROUPS, REMOVED_GROUP, Values, value_in
 from .judging import Judgement
 from .pushing import lock
@@ -73,7 +73,7 @@ def _changes(records: Mapping[Key, Held], wanted: Wanted, changed: dict[Key, Hel
 def _differences(key: Key, held: Held, values: Values, changed: dict[Key, Held]) -> Iterator[Verdict]:
     for group in GROUPS[key[0]]:
         before, now = value_in(key[0], group, held.values), value_in(key[0], group, values)
-        if written(before) == written(now):
+        if same(before, now):
             continue
         version = held.version(group)
         held = changed[key] = held.raised(group)

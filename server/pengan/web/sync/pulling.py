@@ -21,10 +21,9 @@ from ..sites.models import REVISION, ROWS, SiteCopy
 from .answering import names_of
 from .groups import REMOVED_GROUP
 from .past import Past
-from .rules import as_record
 from .schemas import LARGEST, PAGE
 from .trays import waiting_of
-from .working import held_of
+from .working import as_record, held_of
 
 no_such_page = saying("sync.no_such_page", "There is no page {given}. Pull again from the cursor.")
 TABLE_PLACES = {name: place for place, name in enumerate(ROWS)}

@@ -16,11 +16,9 @@ from .judging import Judge, Judgement
 from .models import Edit
 from .nudges import nudge
 from .past import Past
-from .taking import Sender, Written, take
+from .taking import Answer, Sender, Written, take
 from .verdicts import Verdict, answer_of, id_taken, refused
 from .working import Working, kept
-
-Answer = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,8 +69,13 @@ def _in_transaction(session: Session, actor: Actor, arriving: ArrivingSet, sende
     work = kept.of(session, copy)
     judgement = judge_set(work, past, sender.person, role, new, known)
     written = take(session, copy, work, arriving.id, judgement, sender)
-    known = known | {edit.id: edit for edit in written.edits}
-    return Outcome([_receipt(known[edit.id], arriving, sender) for edit in arriving.edits], written, work)
+    answers = [
+        {"id": edit.id, "set": arriving.id, **written.answers[edit.id]}
+        if edit.id in written.answers
+        else _receipt(known[edit.id], arriving, sender)
+        for edit in arriving.edits
+    ]
+    return Outcome(answers, written, work)
 
 
 def judge_set(

@@ -30,7 +30,7 @@ from .schemas import (
     RevisionSchema,
     SiteQuerySchema,
 )
-from .telling import told, with_sheets
+from .telling import as_json, told
 
 too_many_listeners = saying(
     "sync.too_many_listeners", "Too many phones listen for changes. This one asks from time to time instead."
@@ -64,9 +64,9 @@ class Push(MethodView):
 
     @sync.arguments(PushSchema)
     @sync.response(200, PushAnswerSchema)
-    def post(self, sent: Mapping[str, Any]) -> dict[str, object]:
+    def post(self, sent: Mapping[str, Any]) -> Response:
         """Send edits; each is answered, whatever becomes of the others."""
-        return told(operations.push(session(), current_actor(), sent, now()), reader_of(request))
+        return as_json(told(operations.push(session(), current_actor(), sent, now()), reader_of(request)))
 
 
 @sync.route("/pull")
@@ -78,7 +78,7 @@ class Pull(MethodView):
     def post(self, asked: Mapping[str, Any]) -> Response:
         """A page of changes since the cursor, or of a fresh copy."""
         found = told(operations.pull(session(), current_actor_if_any(), asked), reader_of(request))
-        return Response(with_sheets(found), mimetype="application/json")
+        return as_json(found)
 
 
 @sync.route("/revision")

@@ -10,10 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from pengan.engine.document.fault import Fault
-from pengan.engine.document.read import faults_in
-from pengan.engine.document.tables import FORMAT
+from pengan.engine.document.read import faults_across
 
-from .groups import Values
 from .working import Held, Key, Working, folded, targets
 
 
@@ -39,15 +37,15 @@ class Draft:
 
 
 def faults_of(draft: Draft) -> tuple[Fault, ...]:
-    """Every rule that the document would break."""
+    """Every rule that the document would break: the fields' own first, then those across records."""
     near = neighbourhood(draft)
-    records = [as_record(key, held.values) for key, held in sorted(near.items(), key=lambda item: item[1].order)]
-    return faults_in({"format": FORMAT, "records": records})
-
-
-def as_record(key: Key, values: Values) -> dict[str, object]:
-    """A record as it stands in a document."""
-    return {"table": key[0], "id": key[1], **values}
+    faults: list[Fault] = []
+    read = []
+    for key, held in sorted(near.items(), key=lambda item: item[1].order):
+        one, own = draft.work.read(key, held.values)
+        read.append(one)
+        faults.extend(own)
+    return (*faults, *faults_across(read))
 
 
 def neighbourhood(draft: Draft) -> Mapping[Key, Held]:

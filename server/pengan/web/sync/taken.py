@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 
 from sqlalchemy.orm import Session
 
-from .models import Edit
+from .arriving import Arriving
 
-Listener = Callable[[Session, str, int, Sequence[Edit]], None]
+Listener = Callable[[Session, str, int, Sequence[Arriving]], None]
 """Given the session, the site, the document's new revision and the edits that are now in force."""
 
 _listeners: list[Listener] = []
@@ -21,7 +21,7 @@ def on_taken(listener: Listener) -> Listener:
     return listener
 
 
-def tell_taken(session: Session, site: str, revision: int, edits: Sequence[Edit]) -> None:
+def tell_taken(session: Session, site: str, revision: int, edits: Sequence[Arriving]) -> None:
     """Tell everybody who asked. Whatever a listener raises undoes the transaction: nothing is half taken."""
     for listener in _listeners:
         listener(session, site, revision, edits)

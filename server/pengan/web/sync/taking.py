@@ -21,6 +21,7 @@ from .taken import tell_taken
 from .verdicts import SOUND, Verdict, answer_of
 from .working import Held, Key, Working, row_of
 
+Answer = dict[str, object]
 IN_TRAYS = ("disputed", "removed", "refused", "held", "parked")
 
 
@@ -35,10 +36,10 @@ class Sender:
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """What a set left behind: the site's new revision, its edits, and the records it changed."""
+    """What a set left behind: the site's new revision, the answers by edit id, and the records it changed."""
 
     revision: int
-    edits: list[Edit]
+    answers: Mapping[str, Answer]
     changed: Mapping[Key, Held]
 
 
@@ -58,9 +59,9 @@ def take(
     if trays:
         session.execute(insert(Waiting.__table__), trays)  # type: ignore[arg-type]
     close(session, copy.site, revision, judgement.settled, sender)
-    edits = [Edit(**row) for row in rows]
-    _tell(session, copy, revision, edits)
-    return Written(revision, edits, changed)
+    _tell(session, copy, revision, judgement)
+    answers = {verdict.edit.id: answer_of(verdict, revision, FORMAT) for verdict in judgement.verdicts}
+    return Written(revision, answers, changed)
 
 
 def take_waiting(
@@ -73,8 +74,8 @@ def take_waiting(
         _decide(session, edit, verdict, revision, place, sender, how)
     close(session, copy.site, revision, judgement.settled, sender)
     session.flush()
-    _tell(session, copy, revision, edits)
-    return Written(revision, edits, changed)
+    _tell(session, copy, revision, judgement)
+    return Written(revision, {}, changed)
 
 
 def close(session: Session, site: str, revision: int, settled: Mapping[str, Arriving], sender: Sender) -> None:
@@ -101,9 +102,8 @@ def _next_revision(copy: SiteCopy, judgement: Judgement) -> int:
     return copy.counter
 
 
-def _tell(session: Session, copy: SiteCopy, revision: int, edits: list[Edit]) -> None:
-    session.flush()
-    taken = [edit for edit in edits if edit.outcome == "taken"]
+def _tell(session: Session, copy: SiteCopy, revision: int, judgement: Judgement) -> None:
+    taken = [verdict.edit for verdict in judgement.taken]
     if taken:
         tell_taken(session, copy.site, revision, taken)
 

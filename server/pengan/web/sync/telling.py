@@ -6,6 +6,8 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
+from flask import Response
+
 from pengan.engine.message import Message
 from pengan.words.reader import Reader
 from pengan.words.say import say
@@ -20,15 +22,15 @@ def told(answer: dict[str, Any], reader: Reader) -> dict[str, Any]:
     return answer | {"waiting": waiting, "notices": notices}
 
 
-def with_sheets(answer: dict[str, Any]) -> str:
-    """A pull's answer as JSON. The sheets are JSON already, and large: they are put in as they are."""
-    head = json.dumps({**answer, "sheets": None}, ensure_ascii=False, separators=(",", ":"))
-    found = answer["sheets"]
-    if found is None:
-        return head
-    about = json.dumps({"next": found.next, "revision": found.revision, "tonight": found.tonight})
-    sheets = ",".join(sheet.body for sheet in found.sheets)
-    return head.replace('"sheets":null', f'"sheets":{about[:-1]},"sheets":[{sheets}]}}', 1)
+def as_json(answer: dict[str, Any]) -> Response:
+    """An answer that has its final shape. Night sheets are JSON already, and large: they are put in as they are."""
+    found = answer.get("sheets")
+    written = json.dumps(answer if found is None else answer | {"sheets": None}, separators=(",", ":"))
+    if found is not None:
+        about = json.dumps({"next": found.next, "revision": found.revision, "tonight": found.tonight})
+        sheets = ",".join(sheet.body for sheet in found.sheets)
+        written = written.replace('"sheets":null', f'"sheets":{about[:-1]},"sheets":[{sheets}]}}', 1)
+    return Response(written, mimetype="application/json")
 
 
 def _told(item: Mapping[str, Any], reader: Reader) -> dict[str, Any]:

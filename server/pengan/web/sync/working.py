@@ -17,13 +17,18 @@ from typing import Any
 from sqlalchemy import RowMapping, Select, bindparam, select
 from sqlalchemy.orm import Session
 
+from pengan.engine.document.draft import Draft
+from pengan.engine.document.fault import Fault
+from pengan.engine.document.read import read_record
 from pengan.engine.document.rules.references import REFS
 
 from ..sites.models import REMOVED, REVISION, ROW_COLUMNS, ROW_ORDER, ROWS, VERSIONS, SiteCopy
+from .arriving import written
 from .groups import REMOVED_GROUP, Values
 
 Key = tuple[str, str]
 """A record's table and id."""
+Read = tuple[Draft, tuple[Fault, ...]]
 MOST_SITES = 64
 FIRST_VERSION = 1
 
@@ -62,6 +67,7 @@ class Working:
         self.records: dict[Key, Held] = {}
         self.referrers: dict[Key, set[Key]] = {}
         self.numbers: dict[str, set[str]] = {}
+        self._read: dict[Key, tuple[Values, Read]] = {}
 
     def refresh(self, session: Session, counter: int) -> None:
         """Read what has changed since; call it under the lock of the site's counter."""
@@ -78,6 +84,16 @@ class Working:
             for key, held in changed.items():
                 self.put(key, held)
             self.counter = counter
+
+    def read(self, key: Key, values: Values) -> Read:
+        """A record as the engine's rules look at it. What was read before of the same values is not read again."""
+        known = self._read.get(key)
+        if known is not None and known[0] is values:
+            return known[1]
+        found = read_record(as_record(key, values))
+        if key in self.records:
+            self._read[key] = (values, found)
+        return found
 
     def put(self, key: Key, held: Held) -> None:
         """Put a record in the place of what was known of it."""
@@ -99,6 +115,11 @@ class Working:
             self.referrers[target].discard(key)
         if key[0] == "stations":
             self.numbers[folded(held.values)].discard(key[1])
+
+
+def as_record(key: Key, values: Values) -> dict[str, object]:
+    """A record as it stands in a document."""
+    return {"table": key[0], "id": key[1], **values}
 
 
 def targets(table: str, values: Mapping[str, object]) -> list[Key]:
@@ -123,7 +144,7 @@ def row_of(site: str, key: Key, held: Held) -> dict[str, object]:
     own = {
         ROW_ORDER: held.order,
         REVISION: held.revision,
-        VERSIONS: json.dumps(held.versions, separators=(",", ":"), sort_keys=True),
+        VERSIONS: written(held.versions),
         REMOVED: held.removed,
     }
     return {"site": site, "id": key[1], **own, **{name: held.values.get(name) for name in _NAMES[key[0]]}}
