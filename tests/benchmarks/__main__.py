@@ -16,6 +16,7 @@ sys.path[:0] = [str(TESTS), str(TESTS.parent / "server")]
 
 from benchmarks import (  # noqa: E402  (the path comes first)
     ahead,
+    ahead_server,
     growth,
     overfull,
     phone,
@@ -33,6 +34,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "overfull": overfull.show,
     "edit": small_edit.show,
     "ahead": ahead.show,
+    "ahead_server": ahead_server.show,
     "phone": phone.show,
 }
 

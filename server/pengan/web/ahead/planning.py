@@ -28,13 +28,13 @@ from ..sites.operations import SiteDocument, document_of
 from .effects import amend_effect, write_effect
 from .models import PlanningJob
 from .notices import drop_past, keep_changed_nights, keep_clock_changes
-from .queue import AT_ONCE, NIGHTS, POLISH, Claim, hold
+from .queue import AT_ONCE, NIGHTS, POLISH, Claim, hold, lock_for_sheets, upsert
 from .told import Told
 
 NIGHTS_AHEAD = 14
 GLANCE, SECOND_LOOK = 1, 8
-"""Constructions for a night to come, and for one where not all fits at a glance or that an edit has changed. A rule of thumb, no source: eight
-found what fits on the demo site."""
+"""Constructions for a night to come, and for one where not all fits at a glance or that an edit has changed. A rule of
+thumb, no source: eight found what fits on the demo site."""
 KEPT_DAYS = 400
 """How long the sheet in force is kept after its night."""
 
@@ -105,7 +105,7 @@ def work(session: Session, claim: Claim, orders: Orders, now: int) -> int:
             claim = Claim(claim.site, NIGHTS, claim.worker)
 
 
-def _nights(job: Work) -> Iterator[StoredSheet]:
+def _nights(job: Work) -> Iterator[NightSheet]:
     """Store what has changed, tonight first; then say of the rest that it still holds, and let go."""
     newest = job.sheets()
     same: list[StoredSheet] = []
@@ -132,29 +132,22 @@ def _glance(job: Work, night: date, before: NightSheet | None) -> NightSheet:
     return plan_night(job.document, night, effort=SECOND_LOOK, before=before)
 
 
-def _store(job: Work, sheet: NightSheet, inputs: str) -> StoredSheet:
-    """Store a sheet and give it out under the site's next number. Raises `Overtaken` after it where there was one."""
+def _store(job: Work, sheet: NightSheet, inputs: str) -> NightSheet:
+    """Store a sheet and give it out under the site's next number. Raises `Overtaken` after it if there was an edit."""
     session, found = job.session, job.found
+    body = packed(sheet)
     with session.begin():
-        stored = session.merge(
-            StoredSheet(
-                site=found.site,
-                night=sheet.night,
-                revision=found.revision,
-                planner=PLANNER,
-                good_for=found.revision,
-                inputs=inputs,
-                constructions=sheet.constructions,
-                packed=packed(sheet),
-            )
-        )
+        lock_for_sheets(session, found.site)
         state = hold(session, job.claim, job.orders.clock(), numbers=1)
-        stored.number = state.numbered
+        key = {"site": found.site, "night": sheet.night, "revision": found.revision, "planner": PLANNER}
+        said = {"good_for": found.revision, "inputs": inputs, "constructions": sheet.constructions}
+        said |= {"number": state.numbered, "packed": body}
+        upsert(session, StoredSheet, key, said)
         newer = state.wanted > found.revision
     job.changed[date.fromisoformat(sheet.night)] = sheet
     if newer:
         raise Overtaken
-    return stored
+    return sheet
 
 
 def _let_go(job: Work, same: list[StoredSheet]) -> None:
@@ -200,7 +193,7 @@ def _pair(job: Work, night: date, since: int) -> tuple[NightSheet, NightSheet] |
     return earlier, job.changed.get(night, earlier)
 
 
-def _polish(job: Work) -> Iterator[StoredSheet]:
+def _polish(job: Work) -> Iterator[NightSheet]:
     """Plan tonight with all the effort it is worth, from the sheet it has; due again at noon, for all nights."""
     earlier = job.sheets().get(job.nights[0].isoformat())
     if earlier is None or earlier.inputs != job.inputs.of(job.nights[0]) or not _planned_today(job):
@@ -214,15 +207,15 @@ def _polish(job: Work) -> Iterator[StoredSheet]:
         _rest_until_noon(state, job)
 
 
-def _better(job: Work, earlier: StoredSheet) -> Iterator[StoredSheet]:
+def _better(job: Work, earlier: StoredSheet) -> Iterator[NightSheet]:
     """A better sheet than the glance, or none where it is the same: phones need not fetch it twice."""
     before = sheet_in(earlier)
     sheet = plan_night(job.document, job.nights[0], effort=job.orders.effort, before=before)
     if (sheet.runs, sheet.shortfalls, sheet.bound) != (before.runs, before.shortfalls, before.bound):
-        stored = _store(job, sheet, earlier.inputs)
+        _store(job, sheet, earlier.inputs)
         with job.session.begin():
             amend_effect(job.session, job.found.site, sheet, job.found.revision)
-        yield stored
+        yield sheet
         return
     with job.session.begin():
         job.session.merge(earlier).constructions = max(sheet.constructions, SECOND_LOOK + 1)

@@ -8,6 +8,7 @@ Instants: `now` is the server's clock, which may have been made to stand still; 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import timedelta
 from typing import Any, cast
@@ -16,6 +17,7 @@ from sqlalchemy import CursorResult, or_, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.orm import Session
 
+from ..database import Base
 from ..sites.models import SiteCopy
 from .models import PlanningJob
 
@@ -47,13 +49,13 @@ def queue(session: Session, site: str, revision: int) -> None:
     Edits gather: however many come before a worker gets to the site, only the newest revision is planned.
     """
     session.flush()
-    wanted = _insert(session)(PlanningJob).values(site=site, wanted=revision, due=AT_ONCE, stage=NIGHTS)
-    session.execute(
-        wanted.on_conflict_do_update(
-            index_elements=[PlanningJob.site],
-            set_={"wanted": revision, "due": AT_ONCE, "stage": NIGHTS, "tries": 0},
-        )
-    )
+    upsert(session, PlanningJob, {"site": site}, {"wanted": revision, "due": AT_ONCE, "stage": NIGHTS, "tries": 0})
+
+
+def upsert(session: Session, model: type[Base], key: Mapping[str, object], values: Mapping[str, object]) -> None:
+    """Insert a row, or give the one that has this key these values: one statement on either database."""
+    row = _insert(session)(model).values(**key, **values)
+    session.execute(row.on_conflict_do_update(index_elements=list(key), set_=dict(values)))
 
 
 def _insert(session: Session) -> Any:
@@ -95,11 +97,17 @@ def claim_next(session: Session, worker: str, now: int, real: int) -> Claim | No
     return None if row is None else Claim(row.site, row.stage, worker)
 
 
+def lock_for_sheets(session: Session, site: str) -> None:
+    """Lock the site's own row as storing a sheet does, which refers to it. To come before `hold`: a push locks the site
+    first and the queue then, and two who lock in different orders would wait for one another for ever."""
+    session.execute(select(SiteCopy.site).where(SiteCopy.site == site).with_for_update(read=True, key_share=True))
+
+
 def hold(session: Session, claim: Claim, real: int, numbers: int = 0) -> PlanningJob:
     """Make sure that the claim is still ours, for another lease, and count so many sheets given out.
 
-    Belongs to the caller's transaction, at its end: the site's own row, which storing a sheet refers to, is locked
-    before this one, in the same order as a push does. Raises `ClaimLost`.
+    Belongs to the caller's transaction, in which whatever refers to the site was stored before, or the site locked
+    (`lock_for_sheets`). Raises `ClaimLost`.
     """
     ours = update(PlanningJob).where(PlanningJob.site == claim.site, PlanningJob.worker == claim.worker)
     renewed = ours.values(until=real + LEASE_S, numbered=PlanningJob.numbered + numbers).returning(PlanningJob)
