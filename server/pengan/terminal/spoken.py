@@ -154,6 +154,8 @@ _TYPES = {
     "float range": N_("number"),
 }
 _KINDS = {"TEXT": N_("TEXT"), "FILE": N_("FILE"), "PATH": N_("PATH"), "DIRECTORY": N_("DIRECTORY")}
+_ARGUMENTS = (N_("BOOK"), N_("FOLDER"), N_("SITE"), N_("STATION"), N_("WHAT"))
+"""What the commands call their arguments, for the translators."""
 _NUMBER = N_("NUMBER")
 
 
