@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 from sqlalchemy import func, select
 
 from builders import a_station, a_turn
+from pengan.engine.document.write import write_document
+from pengan.web.history.replay import document_of_records, replayed
 from pengan.web.problems import Problem
+from pengan.web.sites.models import SiteCopy
+from pengan.web.sites.operations import document_of
 from pengan.web.sync.models import Edit
-from web.sync.crew import SITE, World, add, edit, remove, rename
+from web.sync.crew import SITE, Phone, World, add, edit, remove, rename
 
 
 def outcomes(answers: list[dict[str, object]]) -> list[object]:
@@ -236,3 +242,33 @@ def test_the_phones_clock_is_kept_and_never_used(world: World) -> None:
 
 def test_numbers_equal_but_written_otherwise_agree(world: World) -> None:
     assert world.person("Ana").one(edit("stations", "s1", "flow_lpm", 60.0, seen=None))["outcome"] == "agreed"
+
+
+def test_an_editor_is_told_what_others_changed_beside(world: World) -> None:
+    ana, ben = world.person("Ana"), world.person("Ben")
+    ben.pull()
+    ana.push([edit("turns", "p1.s1", "rank", 2)], [edit("turns", "p1.s2", "rank", 2)])
+    own = edit("turns", "p1.s1", "run", {"run_s": 900, "cycles": 1, "soak_s": 0})
+    told = ben.send({"sets": [{"id": "set", "site": SITE, "cursor": ben.cursor, "edits": [own]}]})[0]
+    assert told["outcome"] == "taken"
+    assert [(item["field"], item["by"], item["by_name"]) for item in told["beside"]] == [("rank", "ana", "Ana")]
+
+
+def test_pushes_at_the_same_time_are_taken_one_after_the_other(world: World) -> None:
+    """Eight phones, each in a thread of its own: every edit is answered, revisions and versions have no gap."""
+    phones = [world.person(f"P{n}") for n in range(8)]
+
+    def work(phone: Phone) -> list[dict[str, object]]:
+        return phone.push(*([edit("stations", "s1", "notes", f"{phone.actor.person} {n}", n + 1)] for n in range(6)))
+
+    with ThreadPoolExecutor(8) as threads:
+        answers = [answer for told in threads.map(work, phones) for answer in told]
+    taken = sorted(int(str(answer["version"])) for answer in answers if answer["outcome"] == "taken")
+    assert taken == list(range(2, len(taken) + 2))
+    assert {answer["outcome"] for answer in answers} <= {"taken", "disputed"}
+    with world.database.session() as session:
+        copy = session.get_one(SiteCopy, SITE)
+        assert copy.counter == 1 + len(answers)
+        state = document_of_records(replayed(session, SITE))
+        session.rollback()
+        assert state == write_document(document_of(session, SITE).document)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from ..database import reading
 from ..people.models import Person
 
 
@@ -21,10 +22,17 @@ def names_of(session: Session, ids: Iterable[str | None]) -> dict[str, str]:
 
 
 def with_names(session: Session, answers: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """The answers, each that speaks of a person with that person's name."""
-    told = [answer for answer in answers if answer.get("by")]
-    if not told:
+    """The answers, each that speaks of people with their names."""
+    spoken = [item for answer in answers for item in (answer, *answer.get("beside", ())) if item.get("by")]
+    if not spoken:
         return answers
-    with session.begin():
-        names = names_of(session, [answer["by"] for answer in told])
-    return [{**answer, "by_name": names.get(answer["by"])} if answer.get("by") else answer for answer in answers]
+    with reading(session):
+        names = names_of(session, [item["by"] for item in spoken])
+    return [_named(answer, names) for answer in answers]
+
+
+def _named(answer: dict[str, Any], names: Mapping[str, str]) -> dict[str, Any]:
+    own: dict[str, Any] = {"by_name": names.get(answer["by"])} if answer.get("by") else {}
+    if "beside" in answer:
+        own["beside"] = [item | {"by_name": names.get(item["by"])} for item in answer["beside"]]
+    return answer | own

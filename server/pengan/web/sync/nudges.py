@@ -18,7 +18,7 @@ class Board:
     def __init__(self) -> None:
         self._changed = Condition()
         self._newest: dict[str, int] = {}
-        self._listeners = 0
+        self.listeners = 0
 
     def put(self, site: str, revision: int) -> None:
         """Wake everybody who waits for this site."""
@@ -35,15 +35,15 @@ class Board:
     def enter(self, most: int) -> bool:
         """Take a listener's place, if one is free."""
         with self._changed:
-            if self._listeners >= most:
+            if self.listeners >= most:
                 return False
-            self._listeners += 1
+            self.listeners += 1
             return True
 
     def leave(self) -> None:
         """Give the place back."""
         with self._changed:
-            self._listeners -= 1
+            self.listeners -= 1
 
 
 board = Board()
@@ -57,24 +57,21 @@ def nudge(site: str, revision: int) -> None:
 def stream(
     site: str, look: Callable[[], int], seconds: float = STREAM_S, clock: Callable[[], float] = time.monotonic
 ) -> Iterator[str]:
-    """Server-sent events (WHATWG HTML, section 9.2) until the time is up; the place was taken by `board.enter`.
+    """Server-sent events (WHATWG HTML, section 9.2) until the time is up.
 
     `look` asks the database for the newest revision. The phone then connects again, as the standard has it do.
     """
-    try:
-        told = look()
-        ends, beat = clock() + seconds, clock() + BEAT_S
-        yield f"retry: 3000\n\n{_event(site, told)}"
-        while (left := ends - clock()) > 0:
-            newest = max(board.wait(site, told, min(LOOK_S, left)), look())
-            if newest > told:
-                told = newest
-                yield _event(site, told)
-            elif clock() >= beat:
-                beat = clock() + BEAT_S
-                yield ": still here\n\n"
-    finally:
-        board.leave()
+    told = look()
+    ends, beat = clock() + seconds, clock() + BEAT_S
+    yield f"retry: 3000\n\n{_event(site, told)}"
+    while (left := ends - clock()) > 0:
+        newest = max(board.wait(site, told, min(LOOK_S, left)), look())
+        if newest > told:
+            told = newest
+            yield _event(site, told)
+        elif clock() >= beat:
+            beat = clock() + BEAT_S
+            yield ": still here\n\n"
 
 
 def _event(site: str, revision: int) -> str:

@@ -45,6 +45,17 @@ class Past:
             wrote = or_(Edit.field == group, Edit.kind.in_(("add", "remove", "restore")))
         return self._last(key, wrote)
 
+    def beside(self, key: Key, group: str, since: int, person: str) -> list[dict[str, object]]:
+        """What others changed in the record's other fields after a revision, the newest change of each field."""
+        found = self._session.execute(
+            select(Edit.field, Edit.person, Edit.at)
+            .where(Edit.site == self._site, Edit.record_table == key[0], Edit.record == key[1])
+            .where(Edit.outcome == "taken", Edit.revision > since, Edit.person != person)
+            .where(Edit.field.is_not(None), Edit.field != group)
+            .order_by(Edit.revision, Edit.place)
+        )
+        return list({row.field: {"field": row.field, "by": row.person, "when": row.at} for row in found}.values())
+
     def existed(self, key: Key) -> bool:
         """Whether there ever was such a record."""
         return self._last(key, Edit.kind == "add") != (None, None)

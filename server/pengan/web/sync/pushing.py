@@ -68,6 +68,7 @@ def _in_transaction(session: Session, actor: Actor, arriving: ArrivingSet, sende
         return Outcome(strangers(arriving))
     work = kept.of(session, copy)
     judgement = judge_set(work, past, sender.person, role, new, known)
+    _tell_of_others(judgement, work, past, arriving.cursor, sender.person)
     written = take(session, copy, work, arriving.id, judgement, sender)
     answers = [
         {"id": edit.id, "set": arriving.id, **written.answers[edit.id]}
@@ -84,6 +85,14 @@ def judge_set(
     """Judge edits of one person with what the history knows of them."""
     waiting = past.waiting(edit.settles for edit in edits if edit.settles)
     return Judge(work, past, person, role, known, waiting).judge(edits)  # type: ignore[arg-type]
+
+
+def _tell_of_others(judgement: Judgement, work: Working, past: Past, cursor: int | None, person: str) -> None:
+    """Different fields of one record merge, but whoever edits one is told what others changed beside it meanwhile."""
+    for verdict in judgement.taken if cursor is not None else ():
+        held = work.records.get(verdict.edit.key)
+        if held is not None and cursor is not None and held.revision > cursor and verdict.group:
+            verdict.beside = past.beside(verdict.edit.key, verdict.group, cursor, person)
 
 
 def strangers(arriving: ArrivingSet) -> list[Answer]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from flask import Response, request, stream_with_context
+from flask import Response, request
 from flask.views import MethodView
 
 from pengan.engine.message import saying
@@ -103,9 +103,10 @@ class Nudges(MethodView):
         operations.revision_of(session(), current_actor_if_any(), **asked)
         if not board.enter(shared().settings.nudges):
             raise Problem(503, too_many_listeners())
-        look = operations.looker(shared().database, asked["site"])
-        events = stream_with_context(stream(asked["site"], look))
-        return Response(events, mimetype="text/event-stream", headers={"Cache-Control": "no-store"})
+        events = stream(asked["site"], operations.looker(shared().database, asked["site"]))
+        response = Response(events, mimetype="text/event-stream", headers={"Cache-Control": "no-store"})
+        response.call_on_close(board.leave)
+        return response
 
 
 @sync.route("/sites/<site_id>/waiting/<edit_id>")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -34,7 +34,7 @@ class Verdict:
 
     `group` is the field or group meant, `saw` the version its editor knew, `version` the one that it writes or agrees
     with; `before` what was in force. `theirs`, `by` and `at` tell of the other side; `with_` names the edits because of
-    which the set fell, where this one is sound by itself.
+    which the set fell, where this one is sound by itself; `beside` tells what others changed in the same record.
     """
 
     edit: Arriving
@@ -49,6 +49,7 @@ class Verdict:
     faults: tuple[Fault, ...] = ()
     firm: bool = False
     with_: Sequence[str] = field(default_factory=tuple)
+    beside: Sequence[Mapping[str, object]] = field(default_factory=tuple)
 
 
 def refused(edit: Arriving, message: Message, field_: str | None = None) -> Verdict:
@@ -62,6 +63,7 @@ def answer_of(verdict: Verdict, revision: int, newest_format: int) -> dict[str, 
     told: dict[str, object] = {"outcome": verdict.outcome}
     if verdict.outcome in SOUND:
         told.update(version=verdict.version, revision=revision)
+        told.update({"beside": list(verdict.beside)} if verdict.beside else {})
     elif verdict.outcome == "disputed":
         told.update(theirs=verdict.theirs, version=verdict.version, by=verdict.by, when=verdict.at)
     elif verdict.outcome == "removed":
