@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import hypothesis
 from flask import Flask
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
@@ -126,16 +127,20 @@ class Crew(RuleBasedStateMachine):
         check_at_rest(self.history)
 
 
-def run_histories(made: Callable[[], Flask], histories: int, steps: int = STEPS, shortest: bool = True) -> None:
+def run_histories(made: Callable[[], Flask], histories: int, *, shortest: bool = True, seed: int | None = None) -> None:
     """Make up that many histories against that server. Raises what Hypothesis found, in its shortest form if asked."""
-    phases = [Phase.generate, Phase.shrink] if shortest else [Phase.generate]
     machine = type("CrewOnOneServer", (Crew,), {"made": staticmethod(made)})
+    if seed is not None:
+        machine = hypothesis.seed(seed)(machine)
+    phases = [Phase.generate, Phase.shrink] if shortest else [Phase.generate]
     run_state_machine_as_test(
         machine,
         settings=settings(
             max_examples=histories,
-            stateful_step_count=steps,
+            stateful_step_count=STEPS,
             deadline=None,
+            derandomize=seed is None,
+            database=None,
             phases=phases,
             report_multiple_bugs=False,
             suppress_health_check=list(HealthCheck),
