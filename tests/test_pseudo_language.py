@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -15,6 +16,8 @@ import builders as made
 from escapes import escaped
 from pengan.cli import main
 from pengan.engine.document.tables import TABLES
+from pengan.web.app import create_app
+from pengan.web.settings import Settings
 from pengan.words.languages import ACCENTED
 from pengan.words.units import QUANTITIES
 
@@ -68,13 +71,18 @@ class Folder:
 BACK, PLAIN = "2026-10-24", "2026-11-25"
 CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     "ahead": [lambda f: [f.site, "--date", BACK, "--days", "3", "--now", f"{BACK}T12:30"]],
+    "backup": [lambda f: [str(f.path / "zzcopy")]],
     "check": [lambda f: [f.site], lambda f: [f.broken], lambda f: [f.site + "x"]],
     "clock": [lambda f: [f.site, "--now", f"{BACK}T12:30"], lambda f: [f.broken]],
+    "export": [lambda f: ["park", str(f.path / "zzmoved.json")]],
     "import": [
         lambda f: [str(f.path / "no.xlsx")],
         lambda f: [f.site],
         lambda f: [_book(f), "--dry-run"],
     ],
+    "invite": [lambda f: ["park", "--role", "zz"], lambda f: ["park", "--role", "crew"]],
+    "jobs": [lambda f: ["zz"], lambda f: []],
+    "load": [lambda f: [f.site]],
     "night": [
         lambda f: [f.site, "--date", BACK, "--now", f"{BACK}T22:40", "--effort", "1"],
         lambda f: [f.site, "--date", PLAIN, "--now", f"{PLAIN}T23:10", "--effort", "1", "--hours", "12"],
@@ -91,6 +99,7 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
         lambda f: [],
         lambda f: [f.site, f.site],
     ],
+    "restore": [lambda f: [str(f.path)]],
     "schema": [lambda f: ["zz"]],
     "serve": [lambda f: ["--port", "0"], lambda f: ["--port"], lambda f: []],
     "template": [lambda f: [str(f.path / "zz.doc")], lambda f: [str(f.path / "zznew.xlsx")]],
@@ -135,12 +144,41 @@ def test_no_text_of_a_command_escapes(name: str, call: int, tmp_path: Path) -> N
     assert list(escaped(output, {*_named_by_us(), *arguments, str(tmp_path)})) == []
 
 
+MOVING = [
+    ["invite", "site", "--role", "crew"],
+    ["invite", "nowhere", "--role", "crew"],
+    ["export", "site", "zzmoved.json"],
+    ["export", "nowhere", "zzother.json"],
+    ["load", "zzmoved.json"],
+    ["load", "zzmoved.json", "--replace"],
+    ["load", "zz.json"],
+    ["load", "zznone.json"],
+    ["backup", "zzcopy"],
+    ["backup", "zzcopy"],
+    ["restore", "zzcopy"],
+    ["restore", "zzcopy", "--replace"],
+    ["restore", "zznone"],
+]
+
+
+def test_no_text_of_the_commands_that_use_the_database_escapes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One after the other, over one data folder, with what goes well and what goes wrong."""
+    monkeypatch.chdir(tmp_path)
+    create_app(Settings(data=tmp_path / "data", first_document=Path(Folder(tmp_path).site), effort=1))
+    for words in MOVING:
+        output = _run(words, PENGAN_EFFORT="1", PENGAN_DATA="data")
+        assert "⟦" in output, words
+        told = re.sub(r"[A-Z0-9]{5}-[A-Z0-9]{5}|http://\S+", "", output)
+        assert list(escaped(told, {*_named_by_us(), *words})) == [], words
+
+
 def test_text_that_was_not_translated_is_found() -> None:
     assert list(escaped("⟦Ñíğĥţ ~⟧ Zzbed1 tonight 23:42", {"Zzbed1"})) == ["tonight"]
 
 
-def _run(arguments: list[str]) -> str:
-    result = CliRunner().invoke(main, arguments, env={"PENGAN_LANGUAGE": ACCENTED, "PENGAN_EFFORT": "zz"})
+def _run(arguments: list[str], **environ: str) -> str:
+    """What a command says; with an effort that is none, unless told otherwise, so that none begins to serve."""
+    result = CliRunner().invoke(main, arguments, env={"PENGAN_LANGUAGE": ACCENTED, "PENGAN_EFFORT": "zz", **environ})
     if result.exception and not isinstance(result.exception, SystemExit):
         raise result.exception
     return result.output
@@ -148,7 +186,18 @@ def _run(arguments: list[str]) -> str:
 
 def _named_by_us() -> set[str]:
     """Words that are the same in every language: commands, options and their choices, tables and fields, zones."""
-    named = {"pengan", *NAMES, "Europe/Lisbon", "UTC", "JSON", "metric us imperial flow", "document sheet", "PENGAN_"}
+    named = {
+        "pengan",
+        *NAMES,
+        "Europe/Lisbon",
+        "UTC",
+        "JSON",
+        "metric us imperial flow",
+        "document sheet",
+        "manager lead crew",
+        "manifest json",
+        "PENGAN_",
+    }
     for command in (main, *(main.get_command(click.Context(main), name) for name in _commands())):  # type: ignore[attr-defined]
         named |= {str(command.name), *(option for param in command.params for option in param.opts)}
     for table in TABLES:

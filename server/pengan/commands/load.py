@@ -33,6 +33,8 @@ def load(file: Path, replace: bool) -> None:
         raise stopped(say(fault.message)) from None
     except SQLAlchemyError as fault:
         raise stopped(_("The database cannot be used: {reason}", reason=str(fault).splitlines()[0])) from None
+    except FileNotFoundError:
+        raise stopped(_("There is no file {path}.", path=str(file))) from None
     except OSError as fault:
         raise stopped(
             _("{path} cannot be read: {reason}", path=str(file), reason=os.strerror(fault.errno or 0))
