@@ -23,6 +23,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     planted_nights,
     published,
     reference,
+    serving,
     small_edit,
 )
 
@@ -36,6 +37,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "ahead": ahead.show,
     "ahead_server": ahead_server.show,
     "phone": phone.show,
+    "serving": serving.show,
 }
 
 

@@ -73,7 +73,7 @@ def _server(settings: Settings, port: int) -> AbstractServer[Any]:
         workers_kill_timeout=STOP_WITHIN_S,
         ssl_cert=settings.tls_certificate,
         ssl_key=settings.tls_key,
-        log_level=LogLevels.warning,
+        log_level=LogLevels.error,
         log_dictconfig=for_granian(),
     )
 
