@@ -168,6 +168,24 @@ def second_site(server: Server, site: str) -> None:
             adopt(session, site, team_of(session, SITE))
 
 
+def test_whoever_is_in_is_spoken_to_in_their_own_language_and_units(server: Server) -> None:
+    """A run of 40 hours is refused with the limit it broke, a flow in gallons, whatever the browser asks for."""
+    client = server.browser()
+    client.post("/api/invitations/join", json=joining(server.code("lead"), units="us"))
+    station = next(
+        record for record in client.get(f"/api/sites/{SITE}/document").json["records"] if record["table"] == "stations"
+    )
+    edit = {"id": "e1", "kind": "set", "table": "stations", "record": station["id"], "field": "flow_lpm"}
+    sent = {"sets": [{"id": "set1", "site": SITE, "edits": [{**edit, "seen": 1, "now": -5, "format": 1}]}]}
+    told = [
+        client.post(f"/api/sync/push{query}", json=sent, headers={"Accept-Language": "en-GB"}).json["answers"][0]
+        for query in ("", "?language=en")
+    ]
+    assert told[0]["outcome"] == told[1]["outcome"] == "refused"
+    assert "gpm" in str(told[1]) and "L/min" not in str(told[1])
+    assert str(told[0]) != str(told[1])
+
+
 def test_the_servers_secret_shows_in_no_text_of_it(server: Server) -> None:
     shared = server.app.extensions[KEY]
     assert str(shared.secret.key) not in repr(shared)

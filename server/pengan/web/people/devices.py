@@ -66,8 +66,20 @@ def actor_of(session: Session, token: Token, now: Instant, lapse_s: int, ip: str
         device, person = row.Device, row.Person
         if device.ended_at is not None or person.removed_at is not None or now - device.seen_at > lapse_s:
             return None
-        actor, seen_at = Actor(person.id, device.id, person.team, person.language, ip), device.seen_at
+        actor, seen_at = _acting(person, device, ip), device.seen_at
     return actor, _write_visit(session, actor, seen_at, now)
+
+
+def _acting(person: Person, device: Device, ip: str | None) -> Actor:
+    return Actor(
+        person=person.id,
+        device=device.id,
+        team=person.team,
+        language=person.language,
+        ip=ip,
+        units=person.units,
+        hour_cycle=person.hour_cycle,
+    )
 
 
 def _holder(token: Token) -> Select[Device, Person]:

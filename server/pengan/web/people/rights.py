@@ -40,6 +40,8 @@ class Actor:
     team: str
     language: str = "en"
     ip: str | None = None
+    units: str = "metric"
+    hour_cycle: str | None = None
 
 
 def may(role: Role | None, act: Act) -> bool:
