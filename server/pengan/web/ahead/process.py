@@ -1,6 +1,6 @@
 """A job process: works the queue of sites off until it is told to stop, and then lets go of what it holds.
 
-Any number may run beside each other, on any number of machines with the same database. APScheduler calls the two
+Any number may run beside each other, on any number of machines with the same database. APScheduler calls the
 jobs; what is due, and when, stands in the queue as instants that the engine's clock worked out, so a job process that
 was down at some site's noon plans that site as soon as it is back.
 """
@@ -17,14 +17,18 @@ from uuid import uuid4
 from apscheduler.schedulers.background import BackgroundScheduler
 from sqlalchemy.exc import OperationalError
 
+from pengan.engine.clock.instants import Instant
+
 from ..database import Database
 from ..settings import Settings
+from ..sync.upkeep import tend
 from .operations import PLANNER, Worked, queue_outdated, work_once
 from .planning import Orders
 from .told import Told
 
 LOOK_EVERY = timedelta(seconds=1)
 OUTDATED_EVERY = timedelta(minutes=1)
+TEND_EVERY = timedelta(hours=24)
 logger = logging.getLogger(__name__)
 
 
@@ -46,8 +50,10 @@ class JobProcess:
         gc.freeze()
         gc.set_threshold(100_000, 20, 100)
         self._scheduler.add_job(self._queue_outdated, "interval", seconds=OUTDATED_EVERY.total_seconds())
+        self._scheduler.add_job(self._tend, "interval", seconds=TEND_EVERY.total_seconds())
         self._look_again(timedelta(0))
         self._queue_outdated()
+        self._tend()
         self._scheduler.start()
         logger.info("job process started", extra={"worker": self.worker})
         while not self._stop.wait(timeout=1):  # a bare wait would not let Windows' Ctrl+C through
@@ -87,6 +93,16 @@ class JobProcess:
             return
         if count:
             logger.info("sites queued anew", extra={"sites": count})
+
+    def _tend(self) -> None:
+        try:
+            with self._database.session() as session:
+                done = tend(session, Instant(self._now()))
+        except OperationalError as fault:
+            logger.warning("the database did not answer", exc_info=fault)
+            return
+        if done.unparked or done.forgotten:
+            logger.info("sites tended", extra={"unparked": done.unparked, "forgotten": done.forgotten})
 
 
 def told_by(settings: Settings) -> Told:

@@ -54,12 +54,13 @@ class Finder:
 
     def gone(self, edit: Arriving) -> Verdict | None:
         """The verdict where the record is removed and the edit does not bring it back."""
-        if _about_removal(edit) and self._draft.get(edit.key) is not None:
-            return None
         if edit.table not in FIELDS or (edit.kind == "settle" and edit.field is None):
             return None
         held = self._draft.get(edit.key)
-        if (held is None and self._purged(edit.key)) or (held is not None and held.removed):
+        forgotten = held is None and self._purged(edit.key)
+        if forgotten and _removes(edit):
+            return Verdict(edit, "agreed", REMOVED_GROUP, firm=True)
+        if forgotten or (held is not None and held.removed and not _about_removal(edit)):
             by, at = self._past.last_change(edit.key, REMOVED_GROUP)
             return Verdict(edit, "removed", edit.field, by=by, at=at)
         return None
@@ -86,7 +87,7 @@ class Finder:
         held = self._draft.get(edit.key)
         if held is None:
             return refused(edit, no_such_record())
-        if edit.kind == "remove" or (_about_removal(edit) and edit.now is True):
+        if _removes(edit):
             return self._remove(edit, held)
         return self._restore(edit, held) if _about_removal(edit) else self._set(edit, held)
 
@@ -177,3 +178,7 @@ class Finder:
 
 def _about_removal(edit: Arriving) -> bool:
     return edit.kind in ("remove", "restore") or (edit.kind == "settle" and edit.field == REMOVED_GROUP)
+
+
+def _removes(edit: Arriving) -> bool:
+    return edit.kind == "remove" or (edit.kind == "settle" and edit.field == REMOVED_GROUP and edit.now is True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -16,6 +17,7 @@ from .judging import Judge, Judgement
 from .models import Edit
 from .nudges import nudge
 from .past import Past
+from .schemas import ID
 from .taking import Answer, Sender, Written, take
 from .verdicts import Verdict, answer_of, id_taken, refused
 from .working import Working, kept
@@ -108,7 +110,7 @@ def _referred(edits: list[Arriving]) -> list[str]:
     for edit in edits:
         seen = list(edit.seen.values()) if isinstance(edit.seen, dict) else [edit.seen]
         named.extend(item for item in seen if isinstance(item, str))
-    return [id for id in named if len(id) <= 64 and id.isascii()]
+    return [id for id in named if re.match(ID, id)]
 
 
 def _unknown(edits: list[Arriving], known: Mapping[str, Edit]) -> list[Arriving]:

@@ -59,31 +59,38 @@ class Held:
 class Working:
     """One site's records, and what is looked up among them when a change is checked."""
 
-    def __init__(self, site: str, epoch: str) -> None:
+    def __init__(self, site: str, epoch: str, kept_from: int = 0) -> None:
         self.site = site
         self.epoch = epoch
+        self.kept_from = kept_from
         self.counter = -1
-        self.kept_from = 0
         self.records: dict[Key, Held] = {}
         self.referrers: dict[Key, set[Key]] = {}
         self.numbers: dict[str, set[str]] = {}
         self._read: dict[Key, tuple[Values, Read]] = {}
+        self._renewal = Lock()
+
+    def fits(self, copy: SiteCopy) -> bool:
+        """Whether it can be brought up to date: not after a restore, or when rows were forgotten since."""
+        return (self.epoch, self.kept_from) == (copy.epoch, copy.kept_from) and self.counter <= copy.counter
 
     def refresh(self, session: Session, counter: int) -> None:
         """Read what has changed since; call it under the lock of the site's counter."""
-        if counter == self.counter:
-            return
-        for table in ROWS:
-            for row in session.execute(_CHANGED[table], {"site": self.site, "since": self.counter}).mappings():
-                self.put((table, row["id"]), held_of(table, row))
-        self.counter = counter
+        with self._renewal:
+            if counter == self.counter:
+                return
+            for table in ROWS:
+                for row in session.execute(_CHANGED[table], {"site": self.site, "since": self.counter}).mappings():
+                    self.put((table, row["id"]), held_of(table, row))
+            self.counter = counter
 
     def absorb(self, changed: Mapping[Key, Held], before: int, counter: int) -> None:
-        """Take over what a committed set changed, unless somebody was quicker."""
-        if self.counter == before:
-            for key, held in changed.items():
-                self.put(key, held)
-            self.counter = counter
+        """Take over what a committed set changed, unless somebody has read it from the database already."""
+        with self._renewal:
+            if self.counter == before:
+                for key, held in changed.items():
+                    self.put(key, held)
+                self.counter = counter
 
     def read(self, key: Key, values: Values) -> Read:
         """A record as the engine's rules look at it. What was read before of the same values is not read again."""
@@ -180,12 +187,11 @@ class Kept:
         where = (str(session.get_bind().url), copy.site)  # type: ignore[union-attr]
         with self._lock:
             work = self._kept.pop(where, None)
-            if work is None or work.epoch != copy.epoch or work.counter > copy.counter:
-                work = Working(copy.site, copy.epoch)
+            if work is None or not work.fits(copy):
+                work = Working(copy.site, copy.epoch, copy.kept_from)
             self._kept[where] = work
             while len(self._kept) > MOST_SITES:
                 self._kept.popitem(last=False)
-        work.kept_from = copy.kept_from
         work.refresh(session, copy.counter)
         return work
 
