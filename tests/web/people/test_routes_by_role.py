@@ -130,6 +130,16 @@ def test_the_demo_site_is_read_without_signing_in_and_the_other_site_is_as_if_it
     assert closed.json["detail"].replace(BESIDE, "no-such-site") == unknown.json["detail"]
 
 
+def test_strangers_read_the_demo_site_without_anybodys_name(server: Server, clients: Mapping[str, FlaskClient]) -> None:
+    """Neither who works there nor who changed what; not even another team's people."""
+    for path in (f"/api/people?site={SITE}", f"/api/sites/{SITE}/history"):
+        assert clients["stranger"].get(path).status_code == 200
+        assert clients["crew"].get(path).status_code == 403
+        assert clients["nobody"].get(path).status_code == 401
+    pulled = clients["nobody"].post("/api/sync/pull", json={"site": SITE}).json
+    assert (pulled["waiting"], pulled["role"]) == ([], None)
+
+
 def test_what_was_turned_away_is_in_the_log_without_who(
     clients: Mapping[str, FlaskClient], ids: Ids, caplog: pytest.LogCaptureFixture
 ) -> None:

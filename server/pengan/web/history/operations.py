@@ -46,7 +46,7 @@ def history(
     `next` is what to give as `before_revision` for the page after, or None.
     """
     with reading(session):
-        require(session, actor, site, "read")
+        require(session, actor, site, "note")  # not "read": who reads an open site as a stranger sees no names
         found = _filtered(site, filters or {})
         if before_revision is not None:
             found = found.where(Edit.revision < before_revision)
