@@ -25,6 +25,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     reference,
     serving,
     small_edit,
+    sync_server,
 )
 
 TABLES: dict[str, Callable[[], None]] = {
@@ -37,6 +38,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "ahead": ahead.show,
     "ahead_server": ahead_server.show,
     "phone": phone.show,
+    "sync": sync_server.show,
     "serving": serving.show,
 }
 

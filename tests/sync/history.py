@@ -15,11 +15,13 @@ from typing import Any, TypeVar
 from flask import Flask
 
 from pengan.engine.document.read import faults_in
+from pengan.web.sync.upkeep import forget_removed
+from pengan.web.sync.working import kept
 from sync.grounds import BAD, FIELDS, REMOVABLE, records_of
 from sync.line import NO_REPLY, Delivery, Line, Reply, Request
 from sync.phone import Phone
 from sync.view import fields_of
-from sync.world import Grounds, new_grounds, set_role
+from sync.world import Grounds, new_grounds, set_role, shared_of
 
 Row = dict[str, Any]
 T = TypeVar("T")
@@ -28,6 +30,7 @@ EDITORS = ("manager", "lead")
 MOST_PHONES = 7
 PUSH, PULL = "/api/sync/push", "/api/sync/pull"
 MOST_PAGES = 50
+LONG_AFTER = 4_000_000_000
 
 
 class History:
@@ -233,6 +236,13 @@ class History:
             decision = ("accept" if accept else "decline") if found["tray"] == "held" else "discard"
             path = f"/api/sync/sites/{self.grounds.site}/waiting/{found['edit']['id']}"
             self.line.deliver(self._request(0, path, {"decision": decision}))
+
+    def forget_what_was_removed(self, and_start_anew: bool) -> None:
+        """Removal marks are past their time; and perhaps the server is another process from now on."""
+        with shared_of(self.app).database.session() as session:
+            forget_removed(session, self.grounds.site, LONG_AFTER)
+        if and_start_anew:
+            kept._kept.clear()
 
     def clone(self, phone: int) -> None:
         """A phone's backup is restored on a second phone; both go on as the same device."""

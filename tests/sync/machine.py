@@ -107,6 +107,10 @@ class Crew(RuleBasedStateMachine):
         self.history.pull(0)
         self.history.decide(which, accept)
 
+    @rule(and_start_anew=st.booleans())
+    def forget_what_was_removed(self, and_start_anew: bool) -> None:
+        self.history.forget_what_was_removed(and_start_anew)
+
     @rule(phone=PHONE)
     def clone(self, phone: int) -> None:
         self.history.clone(phone)

@@ -215,6 +215,20 @@ def test_a_late_edit_brings_no_removed_record_back(crew: History) -> None:
     assert [item["edit"]["id"] for item in fresh_copy(crew).open_waiting("removed")] == edits
 
 
+@pytest.mark.parametrize("anew", [False, True], ids=["same process", "new process"])
+def test_an_edit_later_than_the_removal_mark_revives_nothing(crew: History, anew: bool) -> None:
+    late = make(crew, CAI, TURN | {"kind": "set", "field": "position", "now": 2})
+    make(crew, BEN, {"kind": "remove", **TURN})
+    crew.push(BEN)
+    crew.forget_what_was_removed(anew)
+    again = make(crew, BEN, {"kind": "add", **TURN, "now": {"program": "p1", "station": "s1", "run_s": 60}})
+    crew.push(CAI)
+    crew.push(BEN)
+    assert outcomes(crew, CAI, *late) == ["removed"]
+    assert outcomes(crew, BEN, *again) in (["refused"], ["removed"])
+    assert "turns/p1.s1" not in fresh_copy(crew).records
+
+
 def test_a_removal_that_did_not_know_of_an_edit_becomes_a_dispute(crew: History) -> None:
     removal = make(crew, CAI, {"kind": "remove", **TURN})
     make(crew, BEN, TURN | {"kind": "set", "field": "position", "now": 2})
