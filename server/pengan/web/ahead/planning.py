@@ -1,14 +1,14 @@
 """Planning a claimed site: tonight first, then the nights after it, and at last tonight once more with all its effort.
 
-What has not changed is not worked out again (see `nights/inputs.py`), and each sheet is stored as soon as it is there,
-in a transaction that fails where the claim is no longer ours. So a process that is killed leaves only whole sheets
+What has not changed is not worked out again (see `nights/inputs.py`), and sheets are stored as they are made, in
+transactions that fail where the claim is no longer ours. So a process that is killed leaves only whole sheets
 behind, and whoever claims the site next goes on where it stopped.
 """
 
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
@@ -35,6 +35,9 @@ NIGHTS_AHEAD = 14
 GLANCE, SECOND_LOOK = 1, 8
 """Constructions for a night to come, and for one where not all fits at a glance or that an edit has changed. A rule of
 thumb, no source: eight found what fits on the demo site."""
+STORED_RUNS = 1000
+"""So many runs of sheets are stored together: a transaction for each sheet of a small site would cost as much as a
+tenth of its planning."""
 KEPT_DAYS = 400
 """How long the sheet in force is kept after its night."""
 
@@ -53,6 +56,10 @@ class Orders:
     told: Told = field(default_factory=Told)
     stopping: Callable[[], bool] = bool
     clock: Callable[[], int] = machine_clock
+
+
+Made = tuple[NightSheet, str]
+"""A sheet and the fingerprint of what decided it."""
 
 
 class Overtaken(Exception):
@@ -109,13 +116,17 @@ def _nights(job: Work) -> Iterator[NightSheet]:
     """Store what has changed, tonight first; then say of the rest that it still holds, and let go."""
     newest = job.sheets()
     same: list[StoredSheet] = []
+    made: list[Made] = []
     for night in job.nights:
         inputs, earlier = job.inputs.of(night), newest.get(night.isoformat())
         if earlier is not None and earlier.inputs == inputs:
             same.append(earlier)
             continue
-        sheet = _glance(job, night, None if earlier is None else sheet_in(earlier))
-        yield _store(job, sheet, inputs)
+        made.append((_glance(job, night, None if earlier is None else sheet_in(earlier)), inputs))
+        if night == job.nights[0] or sum(len(sheet.runs) for sheet, _inputs in made) >= STORED_RUNS:
+            yield from _store(job, made)
+            made = []
+    yield from _store(job, made)
     _let_go(job, same)
 
 
@@ -132,22 +143,25 @@ def _glance(job: Work, night: date, before: NightSheet | None) -> NightSheet:
     return plan_night(job.document, night, effort=SECOND_LOOK, before=before)
 
 
-def _store(job: Work, sheet: NightSheet, inputs: str) -> NightSheet:
-    """Store a sheet and give it out under the site's next number. Raises `Overtaken` after it if there was an edit."""
+def _store(job: Work, made: Sequence[Made]) -> list[NightSheet]:
+    """Store sheets and give them out under the site's next numbers. Raises `Overtaken` after it, if an edit came."""
+    if not made:
+        return []
     session, found = job.session, job.found
-    body = packed(sheet)
+    bodies = [packed(sheet) for sheet, _inputs in made]
     with session.begin():
         lock_for_sheets(session, found.site)
-        state = hold(session, job.claim, job.orders.clock(), numbers=1)
-        key = {"site": found.site, "night": sheet.night, "revision": found.revision, "planner": PLANNER}
-        said = {"good_for": found.revision, "inputs": inputs, "constructions": sheet.constructions}
-        said |= {"number": state.numbered, "packed": body}
-        upsert(session, StoredSheet, key, said)
+        state = hold(session, job.claim, job.orders.clock(), numbers=len(made))
+        first = state.numbered - len(made) + 1
+        for number, ((sheet, inputs), body) in enumerate(zip(made, bodies, strict=True), first):
+            key = {"site": found.site, "night": sheet.night, "revision": found.revision, "planner": PLANNER}
+            said = {"good_for": found.revision, "inputs": inputs, "constructions": sheet.constructions}
+            upsert(session, StoredSheet, key, {**said, "number": number, "packed": body})
         newer = state.wanted > found.revision
-    job.changed[date.fromisoformat(sheet.night)] = sheet
+    job.changed.update((date.fromisoformat(sheet.night), sheet) for sheet, _inputs in made)
     if newer:
         raise Overtaken
-    return sheet
+    return [sheet for sheet, _inputs in made]
 
 
 def _let_go(job: Work, same: list[StoredSheet]) -> None:
@@ -212,7 +226,7 @@ def _better(job: Work, earlier: StoredSheet) -> Iterator[NightSheet]:
     before = sheet_in(earlier)
     sheet = plan_night(job.document, job.nights[0], effort=job.orders.effort, before=before)
     if (sheet.runs, sheet.shortfalls, sheet.bound) != (before.runs, before.shortfalls, before.bound):
-        _store(job, sheet, earlier.inputs)
+        _store(job, [(sheet, earlier.inputs)])
         with job.session.begin():
             amend_effect(job.session, job.found.site, sheet, job.found.revision)
         yield sheet
