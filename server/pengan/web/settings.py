@@ -35,7 +35,8 @@ class Settings:
     first_document: Path = _setting(
         "PENGAN_FIRST_DOCUMENT",
         DEMO,
-        "A site's document, loaded at the start while the database holds no site.",
+        "A site's document, loaded at the start while the database holds no site. The demo site may be read by anybody, "
+        "any other only by those who are let in.",
     )
     app: Path = _setting("PENGAN_APP", HERE / "app", "Folder of the built page.")
     now: datetime | None = _setting(
@@ -129,7 +130,7 @@ class Settings:
     @property
     def shows_demo(self) -> bool:
         """Whether the first document is the demo site that comes along, which is nobody's secret."""
-        return self.first_document == DEMO
+        return self.first_document.resolve() == DEMO.resolve()
 
     @property
     def secret_path(self) -> Path:
