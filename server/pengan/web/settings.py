@@ -35,8 +35,8 @@ class Settings:
     first_document: Path = _setting(
         "PENGAN_FIRST_DOCUMENT",
         DEMO,
-        "A site's document, loaded at the start while the database holds no site. The demo site may be read by anybody, "
-        "any other only by those who are let in.",
+        "A site's document, loaded at the start while the database holds no site. The demo site may be read by "
+        "anybody, any other only by those who are let in.",
     )
     app: Path = _setting("PENGAN_APP", HERE / "app", "Folder of the built page.")
     now: datetime | None = _setting(
