@@ -6,6 +6,7 @@ import pytest
 from sqlalchemy import select, update
 
 from builders import a_station
+from pengan.web.people.models import TeamSite
 from pengan.web.problems import Problem
 from pengan.web.sites.models import SiteCopy
 from pengan.web.sync import operations
@@ -161,3 +162,16 @@ def test_revisions_rise_by_one_with_every_set(world: World) -> None:
         copy = session.scalars(select(SiteCopy)).one()
     assert (copy.counter, copy.revision) == (4, 3)
     assert world.now > START
+
+
+def test_a_stranger_who_reads_an_open_site_is_told_nobodys_name(world: World) -> None:
+    ana = world.person("Ana")
+    ana.push([remove("turns", "p2.s1")], [rename("s1", "Gate")])
+    ana.push([rename("s1", "Pond")])
+    with world.database.session() as session:
+        with session.begin():
+            session.execute(update(TeamSite).values(open_to_read=True))
+        first = operations.pull(session, None, {"site": SITE})
+        page = operations.pull(session, None, {"site": SITE, "cursor": 1, "scope": first["scope"]})
+    assert [(gone["id"], gone.get("by")) for gone in page["removals"]] == [("p2.s1", None)]
+    assert (page["people"], page["waiting"], page["role"]) == ({}, [], None)

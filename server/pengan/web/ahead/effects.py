@@ -25,8 +25,8 @@ def write_effect(
     effect = {
         "night": after.night,
         "revisions": [since + 1, revision],
-        "before": _figures(before),
-        "after": _figures(after),
+        "before": figures(before),
+        "after": figures(after),
     }
     session.execute(_taken(site, since + 1, revision).values(effect=_text(effect)))
 
@@ -37,7 +37,7 @@ def amend_effect(session: Session, site: str, after: NightSheet, revision: int) 
     written = session.scalar(found)
     effect = None if written is None else json.loads(written)
     if effect and effect["night"] == after.night:
-        effect["after"] = _figures(after)
+        effect["after"] = figures(after)
         session.execute(_taken(site, *effect["revisions"]).values(effect=_text(effect)))
 
 
@@ -46,7 +46,7 @@ def _taken(site: str, first: int, last: int) -> Update:
     return edits.execution_options(synchronize_session=False)
 
 
-def _figures(sheet: NightSheet) -> dict[str, float | None]:
+def figures(sheet: NightSheet) -> dict[str, float | None]:
     """The finish as an instant (None: no water), and litres."""
     return {"finish": sheet.finish, "volume_l": sheet.volume_l, "short_l": round(short_l(sheet), 3)}
 

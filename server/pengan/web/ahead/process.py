@@ -22,6 +22,7 @@ from pengan.engine.clock.instants import Instant
 from ..database import Database
 from ..settings import Settings
 from ..sync.upkeep import tend
+from .disputes import weigh_one
 from .operations import PLANNER, Worked, queue_outdated, work_once
 from .planning import Orders
 from .told import Told
@@ -74,6 +75,8 @@ class JobProcess:
         try:
             while not self._stop.is_set() and (done := self._one()) is not None:
                 logger.info("site planned", extra={"site": done.site, "stage": done.stage, "sheets": done.sheets})
+            while not self._stop.is_set() and self._weigh_one():
+                logger.info("dispute weighed")
         except OperationalError as fault:
             logger.warning("the database did not answer", exc_info=fault)
         finally:
@@ -83,6 +86,10 @@ class JobProcess:
     def _one(self) -> Worked | None:
         with self._database.session() as session:
             return work_once(session, self.worker, self._now(), self._orders)
+
+    def _weigh_one(self) -> bool:
+        with self._database.session() as session:
+            return weigh_one(session, self._now())
 
     def _queue_outdated(self) -> None:
         try:

@@ -67,6 +67,8 @@ def page_of(
         rows = rows[:limit]
         end = replace(start, revision=rows[-1].revision, table=rows[-1].place, id=rows[-1].id)
     records, removals = _records(session, copy.site, start, rows)
+    if role is not None:  # strangers may read an open site, but are told nobody's name
+        _name_removers(session, copy.site, removals)
     waiting = waiting_of(session, copy.site, start.since, start.fresh, actor, role) if end is None else []
     return {
         "site": copy.site,
@@ -152,19 +154,18 @@ def _records(
             records.append({"record": as_record(key, held.values), "versions": versions, "order": held.order})
         elif not start.fresh or held.revision > start.since:
             removals.append({"table": key[0], "id": key[1], "version": held.version(REMOVED_GROUP)})
-    return records, _with_removers(session, site, removals)
+    return records, removals
 
 
-def _with_removers(session: Session, site: str, removals: list[dict[str, object]]) -> list[dict[str, object]]:
+def _name_removers(session: Session, site: str, removals: list[dict[str, object]]) -> None:
     past = Past(session, site)
     for removal in removals:
         key = (str(removal["table"]), str(removal["id"]))
         removal["by"], removal["when"] = past.last_change(key, REMOVED_GROUP)
-    return removals
 
 
 def _spoken_of(removals: list[dict[str, Any]], waiting: list[dict[str, Any]]) -> Iterator[str | None]:
     for removal in removals:
-        yield removal["by"]
+        yield removal.get("by")
     for item in waiting:
         yield from (item["edit"]["person"], item["answer"].get("by"), item["closed_by"])
