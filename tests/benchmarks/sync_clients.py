@@ -95,7 +95,14 @@ class Client(Asking):
         """About as long as a phone writes it."""
         place = {"kind": "set", "table": "stations", "record": f"s{station}", "field": "flow_lpm"}
         now = {"was": 60 + (self.version - 1) % 9, "now": 60 + self.version % 9}
-        return {"id": f"edit-{id_}", "seen": self.version, "format": 1, "phone_time": "2026-11-25T14:00", **place, **now}
+        return {
+            "id": f"edit-{id_}",
+            "seen": self.version,
+            "format": 1,
+            "phone_time": "2026-11-25T14:00",
+            **place,
+            **now,
+        }
 
 
 class Bare:

@@ -43,7 +43,9 @@ def show() -> None:
 
 
 def _show_edits(name: str, app: Flask) -> None:
-    table = Table(f"Edits taken a second, {name}", ("clients, edits a set", "server", "bare rows", "share", "reached"), 26)
+    table = Table(
+        f"Edits taken a second, {name}", ("clients, edits a set", "server", "bare rows", "share", "reached"), 26
+    )
     for size in SIZES:
         for clients in CLIENTS:
             _row(table, f"{clients} of {size}", app, [Client(app, a_site_of(app, 60), size) for _ in range(clients)])

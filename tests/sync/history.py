@@ -184,7 +184,9 @@ class History:
         asking = self.phone(phone)
         pages: list[Row] = []
         for _ in range(MOST_PAGES):
-            reply = self.line.send(self._request(phone, PULL, asking.next_pull(pages[-1] if pages else None, limit)), delivery)
+            reply = self.line.send(
+                self._request(phone, PULL, asking.next_pull(pages[-1] if pages else None, limit)), delivery
+            )
             if not reply.is_an_answer():
                 self._copy_may_go(asking, reply)
                 return False

@@ -18,7 +18,9 @@ STEPS = 40
 PHONE = st.integers(0, 6)
 NUMBER = st.integers(0, 13)
 WELL_OR_NOT = st.sampled_from([Delivery.SOUND, Delivery.SOUND, *Delivery])
-THERE_OR_NOT = st.sampled_from([Delivery.SOUND, Delivery.SOUND, Delivery.LOST, Delivery.REPLY_LOST, Delivery.LOGIN_PAGE])
+THERE_OR_NOT = st.sampled_from(
+    [Delivery.SOUND, Delivery.SOUND, Delivery.LOST, Delivery.REPLY_LOST, Delivery.LOGIN_PAGE]
+)
 
 
 class Crew(RuleBasedStateMachine):

@@ -60,7 +60,7 @@ class Phone:
         return found
 
     def view(self) -> dict[str, Row]:
-        """What the screen shows: the copy, with answered edits that it has not caught up with and the outbox over it."""
+        """What the screen shows: the copy, and over it the answered edits that it lacks, and the outbox."""
         return laid_over(self.records, [*self.kept["overlaid"], *self.outbox])
 
     def open_waiting(self, *trays: str) -> list[Row]:

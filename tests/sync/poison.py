@@ -71,7 +71,9 @@ def _missing(push: Row, random: Random) -> bytes:
     """Without something it needs."""
     edit, first = _edit(push, random), push["sets"][0]
     places = [(push, "sets"), *((first, name) for name in ("id", "site", "edits"))]
-    place, name = random.choice(places + [(edit, name) for name in ("id", "kind", "table", "record", "field", "format")])
+    place, name = random.choice(
+        places + [(edit, name) for name in ("id", "kind", "table", "record", "field", "format")]
+    )
     del place[name]
     return written(push)
 

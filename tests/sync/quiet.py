@@ -6,7 +6,6 @@ from collections import Counter
 from typing import Any
 
 from pengan.engine.document.read import faults_in
-
 from sync.history import History
 from sync.ledger import Replay, edits_of, filled
 from sync.phone import PLACES, Phone

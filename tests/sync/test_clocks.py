@@ -44,9 +44,12 @@ def test_shifted_clocks_change_no_value(server: Flask, seed: int) -> None:
         come_to_rest(crew)
         check_at_rest(crew)
         copy = fresh_copy(crew)
-        ends.append([{key.replace(crew.grounds.site, "site"): rows for key, rows in found.items()} for found in (
-            {key: without_id(record) for key, record in copy.records.items()}, copy.kept["versions"]
-        )])
+        ends.append(
+            [
+                {key.replace(crew.grounds.site, "site"): rows for key, rows in found.items()}
+                for found in ({key: without_id(record) for key, record in copy.records.items()}, copy.kept["versions"])
+            ]
+        )
     assert ends[0] == ends[1]
 
 

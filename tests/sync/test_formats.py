@@ -13,8 +13,8 @@ import pytest
 from pengan.engine.clock.instants import Instant
 from pengan.web.sync import trays, upgrades
 from pengan.web.sync.arriving import Arriving
-from pengan.web.sync.trays import retry_parked
 from pengan.web.sync.taking import Sender
+from pengan.web.sync.trays import retry_parked
 from sync.history import History
 from sync.line import Delivery
 from sync.quiet import check_at_rest, come_to_rest, fresh_copy

@@ -56,7 +56,9 @@ def test_a_phone_clock_years_ahead_decides_nothing(crew: History) -> None:
 
 def test_a_bad_set_in_the_middle_leaves_no_counter_bumped_and_holds_nothing_up(crew: History) -> None:
     first = make(crew, BEN, NAME | {"now": "One"})
-    bad = make(crew, BEN, NAME | {"record": "s2", "now": "Good"}, NAME | {"record": "s3", "field": "flow_lpm", "now": -5})
+    bad = make(
+        crew, BEN, NAME | {"record": "s2", "now": "Good"}, NAME | {"record": "s3", "field": "flow_lpm", "now": -5}
+    )
     last = make(crew, BEN, NAME | {"record": "s2", "now": "Two"})
     crew.push(BEN)
     assert outcomes(crew, BEN, *first, *bad, *last) == ["taken", "refused", "refused", "taken"]
@@ -158,9 +160,7 @@ def test_a_cursor_older_than_what_is_kept_gets_a_fresh_copy(crew: History) -> No
     make(crew, CAI, {"kind": "remove", **TURN})
     crew.push(CAI)
     with shared_of(crew.app).database.engine.begin() as line:
-        line.execute(
-            text("UPDATE site_copies SET kept_from = counter WHERE site = :site"), {"site": crew.grounds.site}
-        )
+        line.execute(text("UPDATE site_copies SET kept_from = counter WHERE site = :site"), {"site": crew.grounds.site})
     answer = crew.line.deliver(crew._request(BEN, PULL, crew.phone(BEN).next_pull()))
     assert answer.body["fresh"] is True
     crew.pull(BEN)

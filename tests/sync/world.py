@@ -18,7 +18,6 @@ from pengan.web.people.devices import enrol
 from pengan.web.people.models import Grant, Person, Team, TeamSite
 from pengan.web.settings import Settings
 from pengan.web.sites.operations import put_document
-
 from sync.grounds import a_small_site
 
 PEOPLE = {"ana": "manager", "ben": "lead", "cai": "lead", "dora": "crew"}
@@ -93,9 +92,7 @@ def new_grounds(app: Flask, document: Mapping[str, Any] | None = None) -> Ground
 
 
 def _member(session: Any, team: str, site: str, short: str, role: str) -> Member:
-    person = Person(
-        team=team, id=f"{short}-{site}", name=short.title(), language="en", units="metric", joined_at=NOW
-    )
+    person = Person(team=team, id=f"{short}-{site}", name=short.title(), language="en", units="metric", joined_at=NOW)
     session.add(person)
     session.flush()
     session.add(Grant(site=site, person=person.id, team=team, role=role, scope=1))
