@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from builders import a_closure, a_controller, a_document_data, a_program, a_site, a_station, a_supply, a_turn, a_window
@@ -98,6 +98,8 @@ def told(faults: tuple[Any, ...]) -> list[tuple[Any, ...]]:
 
 @settings(max_examples=600)
 @given(changes())
+@example([("set", "site", SITE, ("latitude_deg", None)), ("set", "site", SITE, ("longitude_deg", None))])
+@example([("remove", "stations", "s3", ("name", "")), ("remove", "windows", "w1", ("name", ""))])
 def test_the_neighbourhood_of_a_change_has_the_faults_of_the_whole(wanted: list[tuple[str, str, str, Any]]) -> None:
     draft = Draft(working())
     laid_over(draft, wanted)
