@@ -35,7 +35,7 @@ def ask(crew: History, body: bytes, language: str = "en", token: str | None = No
     """A push as it is, in a reader's language."""
     client = crew.app.test_client()
     client.set_cookie("pengan", crew.grounds.members["ben"].token if token is None else token)
-    return client.post(PUSH, data=body, content_type="application/json", headers={"Accept-Language": language})
+    return client.post(f"{PUSH}?language={language}", data=body, content_type="application/json")
 
 
 BAD = {

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import DeclarativeBase, Session, sessionmaker
 
 READS_ONLY = "pengan_reads_only"
+TURN = "pengan_turn"
+WAIT_S = 15
+"""How long a writer waits for the others before it gives up."""
 
 
 class Base(DeclarativeBase):
@@ -61,7 +65,7 @@ def _engine(url: str) -> Engine:
         if file and file != ":memory:":
             Path(file).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         event.listen(engine, "connect", _prepare_sqlite)
-        event.listen(engine, "begin", _begin_sqlite)
+        _take_turns(engine)
     return engine
 
 
@@ -75,11 +79,35 @@ def _prepare_sqlite(connection: Any, _record: object) -> None:
     cursor.execute("PRAGMA foreign_keys = ON")
     cursor.execute("PRAGMA journal_mode = WAL")
     cursor.execute("PRAGMA synchronous = FULL")
-    cursor.execute("PRAGMA busy_timeout = 15000")
+    cursor.execute(f"PRAGMA busy_timeout = {WAIT_S * 1000}")
     cursor.close()
 
 
-def _begin_sqlite(connection: Connection) -> None:
-    """Take the one writer's place at the begin: a reader that becomes a writer later is turned away instead."""
-    reads_only = connection.get_execution_options().get(READS_ONLY, False)
-    connection.exec_driver_sql("BEGIN" if reads_only else "BEGIN IMMEDIATE")
+def _take_turns(engine: Engine) -> None:
+    """Let this process' writers begin one after the other: waiting for SQLite itself is sleeping up to 0.1 s at once.
+
+    A writer that does not get its turn in time asks SQLite anyway, which then says that it is locked.
+    """
+    turn = Lock()
+
+    def begin(connection: Connection) -> None:
+        if connection.get_execution_options().get(READS_ONLY, False):
+            connection.exec_driver_sql("BEGIN")
+            return
+        mine = turn.acquire(timeout=WAIT_S)
+        try:
+            # Take the one writer's place at the begin: a reader that became a writer later would be turned away.
+            connection.exec_driver_sql("BEGIN IMMEDIATE")
+        except BaseException:
+            if mine:
+                turn.release()
+            raise
+        connection.info[TURN] = mine
+
+    def end(connection: Connection) -> None:
+        if connection.info.pop(TURN, False):
+            turn.release()
+
+    event.listen(engine, "begin", begin)
+    event.listen(engine, "commit", end)
+    event.listen(engine, "rollback", end)
