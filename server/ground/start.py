@@ -10,7 +10,6 @@ from .fault import GroundFault
 from .house import ROOT, program
 from .install import ensure_installed
 
-
 CALLED = "python3 server"
 """How people called it, for what it tells them to call next."""
 
