@@ -10,12 +10,18 @@ from datetime import date
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from pengan.engine.clock.nights import night_on
+from pengan.engine.clock.zones import clock_of
+from pengan.words.names import SiteNames
+from pengan.words.wall import SiteWall
+
 from ..database import reading
 from ..nights.models import StoredSheet
 from ..nights.operations import WrittenSheet
 from ..nights.stored import PLANNER, body_of
 from ..people.rights import Actor, require
 from ..sites.models import SiteCopy
+from ..sites.operations import document_in
 from ..sync.arriving import Arriving
 from .models import PlanningJob
 from .notices import Notice, notices_of
@@ -125,11 +131,19 @@ def sheets_for(session: Session, actor: Actor | None, site: str) -> SheetChanges
         return SheetChanges(changes.next, changes.revision, changes.tonight, changes.sheets[:NIGHTS_AHEAD])
 
 
-def notices_for(session: Session, actor: Actor | None, site: str) -> list[Notice]:
-    """What the actor should know about the nights ahead. Raises `Problem` where they may not read."""
+def notices_for(session: Session, actor: Actor | None, site: str) -> tuple[list[Notice], SiteNames]:
+    """What the actor should know about the nights ahead, and what they need to be read on the site's own clock.
+
+    Raises `Problem` where they may not read.
+    """
     with reading(session):
         require(session, actor, site, "read")
-        return notices_of(session, site, None if actor is None else actor.person)
+        document = document_in(session, site).document
+        notices = notices_of(session, site, None if actor is None else actor.person)
+    clock = clock_of(document.site)
+    nights = [date.fromisoformat(notice.night) for notice in notices] or [date(2000, 1, 1)]
+    wall = SiteWall(clock, night_on(clock, min(nights)).starts, night_on(clock, max(nights)).ends)
+    return notices, SiteNames(document, wall)
 
 
 def _written(stored: StoredSheet) -> WrittenSheet:

@@ -41,5 +41,5 @@ class Notices(MethodView):
     def get(self, site_id: str) -> Response:
         """Changes of the clock, and nights that somebody else's edits have changed by much, by night."""
         reader = reader_of(request)
-        notices = notices_for(session(), current_actor_if_any(), site_id)
-        return json_answer([notice.as_json() | {"detail": say(notice.message, reader)} for notice in notices])
+        notices, names = notices_for(session(), current_actor_if_any(), site_id)
+        return json_answer([notice.as_json() | {"detail": say(notice.message, reader, names)} for notice in notices])
