@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
+from typing import Any
 
 import pytest
 from sqlalchemy import func, select
@@ -13,6 +15,8 @@ from pengan.web.history.replay import document_of_records, replayed
 from pengan.web.problems import Problem
 from pengan.web.sites.models import SiteCopy
 from pengan.web.sites.operations import document_of
+from pengan.web.sync import operations, taken
+from pengan.web.sync.arriving import Arriving
 from pengan.web.sync.models import Edit
 from web.sync.crew import SITE, Phone, World, add, edit, remove, rename
 
@@ -263,8 +267,8 @@ def test_pushes_at_the_same_time_are_taken_one_after_the_other(world: World) -> 
 
     with ThreadPoolExecutor(8) as threads:
         answers = [answer for told in threads.map(work, phones) for answer in told]
-    taken = sorted(int(str(answer["version"])) for answer in answers if answer["outcome"] == "taken")
-    assert taken == list(range(2, len(taken) + 2))
+    versions = sorted(int(str(answer["version"])) for answer in answers if answer["outcome"] == "taken")
+    assert versions == list(range(2, len(versions) + 2))
     assert {answer["outcome"] for answer in answers} <= {"taken", "disputed"}
     with world.database.session() as session:
         copy = session.get_one(SiteCopy, SITE)
@@ -272,3 +276,24 @@ def test_pushes_at_the_same_time_are_taken_one_after_the_other(world: World) -> 
         state = document_of_records(replayed(session, SITE))
         session.rollback()
         assert state == write_document(document_of(session, SITE).document)
+
+
+def test_a_set_at_which_the_server_fails_delays_no_other(world: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    ana = world.person("Ana")
+    poison = rename("s2", "Poison")
+
+    def fails(_session: object, _site: str, _revision: int, edits: Sequence[Arriving]) -> None:
+        if edits[0].id == poison["id"]:
+            raise RuntimeError("a mistake of ours")
+
+    monkeypatch.setattr(taken, "_listeners", [fails])
+    edits = (rename("s1", "A"), poison, rename("s3", "C"))
+    sets = [{"id": str(n), "site": SITE, "edits": [one]} for n, one in enumerate(edits)]
+    with world.database.session() as session:
+        told: Any = operations.push(session, ana.actor, {"sets": sets}, world.tick())
+    assert (outcomes(told["answers"]), told["unanswered"]) == (["taken", "taken"], ["1"])
+    assert (world.value("stations", "s2", "name"), world.value("stations", "s3", "name")) == ("S2", "C")
+    with pytest.raises(RuntimeError):
+        ana.one(poison)
+    monkeypatch.undo()
+    assert ana.one(poison)["outcome"] == "taken"

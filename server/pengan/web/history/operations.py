@@ -124,7 +124,7 @@ def undo(session: Session, actor: Actor, site: str, which: str, now: Instant) ->
         raise Problem(413, too_much_to_undo(given=len(edits), most=MOST_EDITS))
     arriving = ArrivingSet(str(uuid4()), site, edits)
     answers = take_set(session, actor, arriving, Sender(actor.person, actor.device, now))
-    return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
+    return {"protocol": PROTOCOL, "answers": with_names(session, answers), "unanswered": []}
 
 
 def _taken(session: Session, site: str, which: str) -> Sequence[Edit]:

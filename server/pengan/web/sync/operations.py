@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from sqlalchemy import select
+from sqlalchemy.exc import InterfaceError, OperationalError
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.instants import Instant
@@ -29,6 +31,7 @@ from .taking import Sender
 Sent = Mapping[str, Any]
 """A call as its schema read it."""
 
+logger = logging.getLogger(__name__)
 other_person = saying("sync.other_person", "These edits are somebody else's. They wait on this phone for that person.")
 too_many_edits = saying("sync.too_many_edits", "This push has {given} edits; {most} is the most at once.")
 
@@ -55,15 +58,31 @@ def hello(session: Session, actor: Actor | None, asked: Sent, now: Instant) -> d
 
 
 def push(session: Session, actor: Actor, sent: Sent, now: Instant) -> dict[str, object]:
-    """Judge the sets in the order in which they came, each in a transaction of its own; an answer for each edit."""
+    """Judge the sets in the order in which they came, each in a transaction of its own; an answer for each edit.
+
+    A set at which the server itself fails is left unanswered, so that the phone keeps it and all others go on; where
+    there are no others, the failure is raised.
+    """
     if sent.get("person") not in (None, actor.person):
         raise Problem(401, other_person())
     count = sum(len(item["edits"]) for item in sent["sets"])
     if count > MOST_EDITS:
         raise Problem(413, too_many_edits(given=count, most=MOST_EDITS))
     sender = Sender(actor.person, actor.device, now)
-    answers = [answer for item in sent["sets"] for answer in take_set(session, actor, arriving_set(item), sender)]
-    return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
+    answers: list[dict[str, Any]] = []
+    failures: dict[str, Exception] = {}
+    for item in sent["sets"]:
+        try:
+            answers.extend(take_set(session, actor, arriving_set(item), sender))
+        except (OperationalError, InterfaceError):  # the database is away or busy: nothing else would fare better
+            raise
+        except Exception as failure:
+            logger.error("a set could not be judged", exc_info=failure, extra={"site": item["site"]})
+            session.expunge_all()
+            failures[item["id"]] = failure
+    if failures and not answers:
+        raise next(iter(failures.values()))
+    return {"protocol": PROTOCOL, "answers": with_names(session, answers), "unanswered": list(failures)}
 
 
 def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, Any]:
@@ -88,7 +107,7 @@ def decide(session: Session, actor: Actor, site: str, edit: str, decision: str, 
     """Accept or decline what is held (managers), or discard what waits otherwise; the whole set goes together."""
     sender = Sender(actor.person, actor.device, now)
     answers = trays.decide(session, actor, site, edit, decision, sender)
-    return {"protocol": PROTOCOL, "answers": with_names(session, answers)}
+    return {"protocol": PROTOCOL, "answers": with_names(session, answers), "unanswered": []}
 
 
 def revision_of(session: Session, actor: Actor | None, site: str) -> int:

@@ -148,6 +148,11 @@ class PushAnswerSchema(Schema):
 
     protocol = fields.Integer(required=True)
     answers = fields.List(fields.Nested(AnswerSchema), required=True)
+    unanswered = fields.List(
+        fields.String(),
+        required=True,
+        metadata={"description": "ids of sets at which the server failed: they are to be kept and sent again"},
+    )
 
 
 class PullSchema(Schema):
