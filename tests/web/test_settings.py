@@ -45,6 +45,9 @@ def test_every_setting_is_read_from_its_name() -> None:
         ("PENGAN_NOW", "2026-10-24T23:30:00"),
         ("PENGAN_EFFORT", "0"),
         ("PENGAN_EFFORT", "much"),
+        ("PENGAN_LOG", "everything"),
+        ("PENGAN_JOBS", "-1"),
+        ("PENGAN_WORKERS", "0"),
     ],
 )
 def test_a_setting_that_cannot_be_read_is_named(name: str, text: str) -> None:
@@ -56,3 +59,17 @@ def test_every_setting_says_what_it_is_for() -> None:
     told = [(item.metadata["name"], item.metadata["help"]) for item in fields(Settings)]
     assert all(name.startswith("PENGAN_") and len(text) > 20 for name, text in told)
     assert len({name for name, _ in told}) == len(told)
+
+
+def test_how_it_serves_is_read_too() -> None:
+    given = settings_from(
+        {
+            "PENGAN_JOBS": "0",
+            "PENGAN_WORKERS": "4",
+            "PENGAN_LISTEN": "0.0.0.0",
+            "PENGAN_TLS_KEY": "key.pem",
+            "PENGAN_LOG": "DEBUG",
+        }
+    )
+    assert (given.jobs, given.workers, given.listen) == (0, 4, "0.0.0.0")
+    assert (given.tls_key, given.log) == (Path("key.pem"), "debug")

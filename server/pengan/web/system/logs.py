@@ -15,7 +15,22 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-HARMLESS = ("request", "method", "route", "status", "code", "ms", "bytes", "site", "stage", "sheets", "worker", "sites")
+HARMLESS = (
+    "request",
+    "method",
+    "route",
+    "status",
+    "code",
+    "ms",
+    "bytes",
+    "site",
+    "stage",
+    "sheets",
+    "worker",
+    "sites",
+    "unparked",
+    "forgotten",
+)
 """What a line may carry besides its words."""
 OURS = "pengan"
 
