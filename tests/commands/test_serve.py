@@ -21,7 +21,7 @@ import pytest
 import trustme
 from click.testing import CliRunner
 
-from pengan.commands.serve import serve
+from pengan.cli import main
 
 SERVER = Path(__file__).parents[2] / "server"
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "site.json"
@@ -142,7 +142,9 @@ def test_job_processes_end_with_a_server_that_is_killed(tmp_path: Path) -> None:
 
 
 def test_a_certificate_without_its_key_is_one_line(tmp_path: Path) -> None:
-    done = CliRunner().invoke(serve, ["--port", str(free_port())], env={"PENGAN_TLS_CERTIFICATE": "certificate.pem"})
+    done = CliRunner().invoke(
+        main, ["serve", "--port", str(free_port())], env={"PENGAN_TLS_CERTIFICATE": "certificate.pem"}
+    )
     assert (done.exit_code, done.output.count("\n")) == (1, 1)
     assert "PENGAN_TLS_KEY" in done.output
 
@@ -150,7 +152,7 @@ def test_a_certificate_without_its_key_is_one_line(tmp_path: Path) -> None:
 def test_a_key_that_is_none_is_one_line(tmp_path: Path) -> None:
     (tmp_path / "key.pem").write_text("no key")
     words = {"PENGAN_TLS_CERTIFICATE": str(tmp_path / "key.pem"), "PENGAN_TLS_KEY": str(tmp_path / "key.pem")}
-    done = CliRunner().invoke(serve, ["--port", str(free_port())], env=words)
+    done = CliRunner().invoke(main, ["serve", "--port", str(free_port())], env=words)
     assert (done.exit_code, done.output.count("\n")) == (1, 1)
 
 
@@ -159,5 +161,5 @@ def test_a_port_that_is_taken_is_one_line() -> None:
         taken.bind((ADDRESS, 0))
         taken.listen()
         port = str(taken.getsockname()[1])
-        done = CliRunner().invoke(serve, ["--port", port])
+        done = CliRunner().invoke(main, ["serve", "--port", port])
     assert done.exit_code == 1 and port in done.output
