@@ -101,8 +101,10 @@ def root_zone(
     fraction: float,
     adjusts: bool = True,
 ) -> tuple[RootZone | None, tuple[Message, ...]]:
-    """A hydrozone's root zone, or None and everything that is missing. `available` (mm per m) goes before the texture."""
-    known = available if available is not None else available_mm_per_m(texture) if texture in AVAILABLE_RANGE else None
+    """A hydrozone's root zone, or None and everything that is missing. `available` (mm per m) goes before `texture`."""
+    known = available
+    if known is None and texture is not None and texture in AVAILABLE_RANGE:
+        known = available_mm_per_m(texture)
     messages = []
     if known is None:
         messages.append(NO_SOIL(hydrozone=hydrozone))
