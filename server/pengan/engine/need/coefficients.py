@@ -10,10 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
-from math import radians
 
 from ..message import Message, saying
-from .radiation import above_air_day
+from .radiation import TROPICS_DEG, sunnier_half
 
 DARK_SEASON = saying(
     "need.dark_season",
@@ -130,12 +129,10 @@ def depth_where_wetted(depth_mm: float, wetted_share: float) -> float:
 
 def season_doubt(hydrozone: str, curve: Curve, latitude_deg: float, year: int) -> Message | None:
     """A doubt where the middle of a season has less sun than the mean of the year, as a season from elsewhere has."""
-    if isinstance(curve, Steady) or abs(latitude_deg) < 15:
+    if isinstance(curve, Steady) or abs(latitude_deg) < TROPICS_DEG:
         return None
     ahead = curve.initial_days + curve.growth_days + curve.middle_days // 2
     middle = _start_in(curve, year) + timedelta(days=ahead)
-    latitude = radians(latitude_deg)
-    mean = sum(above_air_day(latitude, number) for number in range(1, 366)) / 365
-    if above_air_day(latitude, middle.timetuple().tm_yday) >= mean:
+    if sunnier_half(latitude_deg, middle.timetuple().tm_yday):
         return None
     return DARK_SEASON(hydrozone=hydrozone, day_date=middle.isoformat())

@@ -7,7 +7,16 @@ from dataclasses import dataclass
 from datetime import date
 from math import fsum
 
+from ..message import Message, saying
+from .radiation import TROPICS_DEG, sunnier_half
+
 MONTHS = 12
+
+OTHER_HEMISPHERE = saying(
+    "need.normals_hemisphere",
+    "The normals are greatest in month {month}, in the darker half of the year at this latitude. "
+    "Are they of the other hemisphere?",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,3 +43,12 @@ def peak_month(normals: Normals) -> int | None:
     """The month (1 to 12) whose normal is greatest, the first of equals; None where no month is known."""
     known = [(mm, -month) for month, mm in enumerate(normals.mm_per_day, 1) if mm is not None]
     return -max(known)[1] if known else None
+
+
+def normals_doubt(normals: Normals, latitude_deg: float) -> Message | None:
+    """A doubt where the greatest normal falls in the darker half of the year, as normals from elsewhere do."""
+    peak = peak_month(normals)
+    if peak is None or abs(latitude_deg) < TROPICS_DEG:
+        return None
+    middle = date(2001, peak, 15).timetuple().tm_yday
+    return None if sunnier_half(latitude_deg, middle) else OTHER_HEMISPHERE(month=peak)

@@ -8,7 +8,7 @@ or an hour, angles in radians, latitudes north positive. Polar day and polar nig
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import acos, asin, cos, exp, pi, sin, sqrt, tan
+from math import acos, asin, cos, exp, fsum, pi, radians, sin, sqrt, tan
 
 SOLAR_MIN = 0.0820
 """Solar constant in MJ/m² a minute (FAO-56 p. 46)."""
@@ -25,6 +25,8 @@ INTERIOR, COASTAL = 0.16, 0.19
 """The factor of radiation from temperatures inland and at coasts (FAO-56 p. 60)."""
 LOW_SUN = 0.3
 """Radians above the horizon below which a ratio to clear sky says nothing (ASCE-EWRI p. 36, about 17°)."""
+TROPICS_DEG = 15.0
+"""Nearer to the equator than this the sun does not tell one half of the year from the other well enough."""
 
 
 def distance_factor(day_of_year: int) -> float:
@@ -96,6 +98,13 @@ def sun_height(latitude: float, day_of_year: int, angle: float) -> float:
     """How high the sun stands, in radians, at an hour angle (ASCE-EWRI eq. 62)."""
     dec = declination(day_of_year)
     return asin(min(1.0, max(-1.0, sin(latitude) * sin(dec) + cos(latitude) * cos(dec) * cos(angle))))
+
+
+def sunnier_half(latitude_deg: float, day_of_year: int) -> bool:
+    """Whether a day gets at least as much sun above the air as the mean of the year's days."""
+    latitude = radians(latitude_deg)
+    mean = fsum(above_air_day(latitude, number) for number in range(1, 366)) / 365
+    return above_air_day(latitude, day_of_year) >= mean
 
 
 def from_sunshine(above: float, sunshine_h: float, longest_h: float, a: float = 0.25, b: float = 0.5) -> float:
