@@ -32,4 +32,4 @@ def holds(case: Case, **worked: Any) -> None:
 def _allowed(tolerance: dict[str, Any], key: str, expected: float) -> float:
     rule = tolerance if {"abs", "rel"} & tolerance.keys() else tolerance.get(key, tolerance.get("default"))
     assert rule is not None, f"no tolerance for {key}"
-    return max(rule.get("abs", 0.0), rule.get("rel", 0.0) * abs(expected))
+    return max(float(rule.get("abs", 0.0)), float(rule.get("rel", 0.0)) * abs(expected))

@@ -159,9 +159,9 @@ def test_the_asce_hour_takes_less_resistance_by_day() -> None:
     assert senegal(ASCE_SHORT).et_mm == pytest.approx(0.656, abs=0.001)
 
 
-def lyon(**more: float) -> DayWeather:
+def lyon() -> DayWeather:
     given = CASES["fao56-ex20-missing-data"]["inputs"]
-    return DayWeather(day=date(2001, 7, 15), high_c=given["Tmax_C"], low_c=given["Tmin_C"], **more)
+    return DayWeather(day=date(2001, 7, 15), high_c=given["Tmax_C"], low_c=given["Tmin_C"])
 
 
 def test_only_temperatures_with_everything_else_filled() -> None:
