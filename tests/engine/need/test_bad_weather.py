@@ -8,7 +8,7 @@ from string import Formatter
 
 import pytest
 
-from engine.need.generated_weather import FIELDS
+from engine.need.generated_weather import FIELDS, hours_of, year_at
 from pengan.engine.message import SAYINGS, Message
 from pengan.engine.need.ladder import Station, reference_on
 from pengan.engine.need.normals import Normals
@@ -80,6 +80,18 @@ def test_a_storm_of_rain_is_used_as_it_stands() -> None:
     assert day.rung == "full" and codes(day.flags) == [("weather.much_rain", False)]
 
 
+def test_an_hour_that_cannot_be_is_told_and_the_day_is_not_added_up() -> None:
+    made = year_at(FIELD)[180]
+    hours = hours_of(FIELD, made)
+    hours[3] = replace(hours[3], row="h4", solar_mj=2.0)
+    hours[12] = replace(hours[12], row="h13", humidity_pct=130)
+    day = reference_on(STATION, made.day, made.seen(), hours)
+    assert [(flag.row, flag.message.code) for flag in day.flags] == [
+        ("h4", "weather.solar_impossible"), ("h13", "weather.out_of_range"),
+    ]  # fmt: skip
+    assert day.rung == "full" and [message.code for message in day.messages] == ["need.hours_missing"]
+
+
 def days(count: int, **fields: float) -> list[DayWeather]:
     return [
         DayWeather(day=DAY + timedelta(days=number), row=str(number + 2), high_c=25 + number * 0.1, **fields)  # type: ignore[arg-type]
@@ -98,7 +110,7 @@ def test_a_stuck_sensor_is_flagged_from_its_first_row() -> None:
     stuck = days(8, humidity_pct=63)
     flags = series_flags(stuck)
     assert [(flag.message.code, flag.row, flag.fields) for flag in flags] == [("weather.stuck", "2", ("humidity_pct",))]
-    assert flags[0].message.params["days"] == 8
+    assert flags[0].message.params["days_count"] == 8
     assert series_flags(stuck[:4]) == ()
     assert series_flags(stuck[:3] + stuck[4:7]) == ()
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
+from itertools import islice
 
 import pytest
 
@@ -128,6 +130,14 @@ def test_a_season_runs_over_the_turn_of_the_year() -> None:
     assert values == pytest.approx({0: 0.4, 19: 0.4, 49: 1.0, 60: 1.0, 149: 1.0, 189: 0.6})
     assert coefficient_on(BEDS, date(2027, 1, 10)) == 1.0
     assert coefficient_on(BEDS, date(2027, 6, 1)) == 0.3
+
+
+@pytest.mark.parametrize("starts", [(9, 15), (2, 29), (1, 1), (3, 1), (12, 31)])
+def test_days_one_after_another_are_days_asked_for_singly(starts: tuple[int, int]) -> None:
+    curve, first = replace(BEDS, starts=starts), date(2027, 1, 20)
+    row = islice(coefficients.coefficients_from(curve, first), 1200)
+    assert list(row) == [coefficient_on(curve, first + timedelta(days=number)) for number in range(1200)]
+    assert list(islice(coefficients.coefficients_from(Steady(0.8), first), 3)) == [0.8] * 3
 
 
 def test_a_season_may_begin_on_a_leap_day() -> None:

@@ -59,7 +59,7 @@ def test_fixed_days_water_whatever_is_lacking() -> None:
 def test_room_is_left_for_rain_and_small_depths_wait() -> None:
     assert deciding(38, Manner(leave_mm=10)).tonight_mm == 28
     assert deciding(38, Manner(most_mm=12)).tonight_mm == 12
-    assert deciding(3, Manner("days", least_mm=4)).next_mm == 8
+    assert deciding(6, Manner("days", least_mm=7)).next_mm == 11
 
 
 def test_expected_rain_may_make_a_night_wait() -> None:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from pengan.engine.message import SAYINGS
-from pengan.engine.need.balance import NO_WATER, Inflow, balance
+from pengan.engine.need.balance import Inflow, balance
 from pengan.engine.need.coefficients import Steady
 from pengan.engine.need.decide import Manner
 from pengan.engine.need.figure_names import NAMES
@@ -16,7 +16,7 @@ from pengan.engine.need.ladder import ReferenceDay, Station, reference_days
 from pengan.engine.need.penman import Field
 from pengan.engine.need.rates import Rate
 from pengan.engine.need.soil import RootZone
-from pengan.engine.need.tonight import Planting, days_in, need_on
+from pengan.engine.need.tonight import Planting, days_in, need_on, weather_days
 from pengan.engine.need.trace import CSV_COLUMNS, Figure, as_rows, balance_figures, reference_figures, run_figures
 from pengan.engine.need.weather import DayWeather
 
@@ -40,7 +40,9 @@ def week(missing: int | None = None) -> tuple[ReferenceDay, ...]:
 
 def the_work() -> tuple[Figure, ...]:
     references = week()
-    days = days_in(LAWN, references, lambda _day: 0.0, lambda day: Inflow(12, 1, 2) if day.day == 3 else NO_WATER)
+    weather, messages = weather_days(references, dict.fromkeys((day.day for day in references), 0.0), LAWN.rain_rule)
+    assert messages == ()
+    days = days_in(LAWN, weather, {date(2026, 7, 3): Inflow(12, 1, 2)})
     kept = balance(LAWN.zone, FIRST, 10, days)
     need = need_on(LAWN, kept, FIRST + timedelta(days=6), [5.5] * 7)
     assert need.decision.tonight_mm > 0 and len(need.runs) == 1
@@ -81,12 +83,20 @@ def test_the_table_has_a_line_a_figure() -> None:
     rows = as_rows(work)
     assert rows[0] == CSV_COLUMNS and len(rows) == len(work) + 1
     assert all(len(row) == len(CSV_COLUMNS) for row in rows)
-    assert float(dict((row[0], row[1]) for row in rows[1:])["run"]) > 0
+    assert float({row[0]: row[1] for row in rows[1:]}["run"]) > 0
 
 
 def test_a_day_without_weather_ends_the_balance_there() -> None:
-    days = days_in(LAWN, week(missing=4), lambda _day: 0.0, lambda _day: NO_WATER)
-    assert len(days) == 4
+    weather, _messages = weather_days(week(missing=4), {}, "all")
+    assert len(days_in(LAWN, weather, {})) == 4
+    assert days_in(LAWN, (), {}) == ()
+
+
+def test_days_without_a_reading_of_rain_are_told() -> None:
+    read: dict[date, float | None] = {FIRST: 3.0, FIRST + timedelta(days=1): None}
+    weather, messages = weather_days(week(), read, "all")
+    assert [day.rain_mm for day in weather] == [3.0] + [0.0] * 6
+    assert [(said.code, said.params["days_count"]) for said in messages] == [("need.no_rain_reading", 6)]
 
 
 def test_a_lower_rung_shows_only_its_result() -> None:

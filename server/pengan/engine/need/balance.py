@@ -12,6 +12,8 @@ Source: FAO Irrigation and Drainage Paper 56, chapter 8, eq. 85-88; capillary ri
 Uneven watering: of `applied_mm`, `uneven_mm` lands where the soil is wet already and percolates at once; `ran_off_mm`
 never goes in. Whatever rain dries off counts as used. So over any span
 rain + applied = used + percolated + ran off - change of depletion.
+
+Days are named tuples, not dataclasses: a site keeps a million of them, and they are made several times faster.
 """
 
 from __future__ import annotations
@@ -21,13 +23,13 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import fsum
 from operator import add
+from typing import NamedTuple
 
 from .rain import split_rain
 from .soil import LEAST_FRACTION, MOST_FRACTION, RootZone
 
 
-@dataclass(frozen=True, slots=True)
-class Inflow:
+class Inflow(NamedTuple):
     """One night's watering over a hydrozone, in mm of mean depth: all of it, what ran off, what fell unevenly."""
 
     applied_mm: float = 0.0
@@ -43,8 +45,7 @@ class Inflow:
 NO_WATER = Inflow()
 
 
-@dataclass(frozen=True, slots=True)
-class DayIn:
+class DayIn(NamedTuple):
     """A day's weather and watering as the balance wants them. `demand_mm` is the coefficient times the reference."""
 
     demand_mm: float
@@ -55,8 +56,7 @@ class DayIn:
     watering: Inflow = NO_WATER
 
 
-@dataclass(frozen=True, slots=True)
-class DayOut:
+class DayOut(NamedTuple):
     """What came of a day: taken by plants, percolated, and the depletion at its end."""
 
     taken_mm: float
@@ -142,10 +142,13 @@ def balance(
 
 def _outs(zone: RootZone, start_mm: float, days: Sequence[DayIn], drains_first: bool) -> Iterator[DayOut]:
     demands = [day.demand_mm for day in days]
-    inflows = [day.effective_mm + day.watering.useful_mm for day in days]
+    inflows = [
+        day.effective_mm if day.watering is NO_WATER else day.effective_mm + day.watering.useful_mm for day in days
+    ]
+    unevens = [day.watering.uneven_mm for day in days]
     followed = follow(zone, start_mm, demands, inflows, drains_first)
-    for day, (taken, percolated, depletion) in zip(days, followed, strict=True):
-        yield DayOut(taken, percolated + day.watering.uneven_mm, depletion)
+    for uneven, (taken, percolated, depletion) in zip(unevens, followed, strict=True):
+        yield DayOut(taken, percolated + uneven, depletion)
 
 
 def revised(earlier: Balance, day: date, days: Sequence[DayIn]) -> Balance:

@@ -7,9 +7,11 @@ A season is a date of the year and four lengths; it may begin in any month, so s
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
+from itertools import repeat
 
 from ..message import Message, saying
 from .radiation import TROPICS_DEG, sunnier_half
@@ -65,6 +67,19 @@ def coefficient_on(curve: Curve, day: date) -> float:
     if isinstance(curve, Steady):
         return curve.value
     return _of_day(curve, season_day(curve, day))
+
+
+def coefficients_from(curve: Curve, first: date) -> Iterator[float]:
+    """The coefficients of a day and all that follow it, without end: quicker than asking for one day after another."""
+    if isinstance(curve, Steady):
+        yield from repeat(curve.value)
+        return
+    day, number = first, season_day(curve, first)
+    while True:
+        yield _of_day(curve, number)
+        day, number = day + timedelta(days=1), number + 1
+        if (day.month, day.day) in (curve.starts, (3, 1)):
+            number = season_day(curve, day)
 
 
 def season_day(stages: Stages, day: date) -> int:

@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum, radians
 
-from ..message import Message, saying
+from ..message import Message, saying, saying_plural
 from . import air, filling, radiation
 from .filling import ASSUMED, Filling
 from .hargreaves import hargreaves_mm
 from .normals import Normals
 from .penman import FAO56, Field, Form, Worked, reference_day, reference_hour
-from .quality import Flag, flags_of, usable
+from .quality import Flag, flags_of, hour_flags, usable
 from .weather import DayWeather, HourWeather
 
 RUNGS = ("given", "hourly", "full", "filled", "temperature", "normal", "none")
@@ -29,8 +29,11 @@ LEAST_HOURS, MOST_HOURS = 23, 25
 NOTHING_KNOWN = saying(
     "need.no_weather", "{day_date}: no weather and no normal for the month. The water balance stops before this day."
 )
-HOURS_MISSING = saying(
-    "need.hours_missing", "{day_date}: only {hours_count} hours of the day were observed; they are not added up."
+HOURS_MISSING = saying_plural(
+    "need.hours_missing",
+    "{day_date}: of the day's hours {hours_count} can be used; they are not added up, as some are missing.",
+    "{day_date}: of the day's hours {hours_count} can be used; they are not added up, as some are missing.",
+    count="hours_count",
 )
 
 
@@ -81,11 +84,14 @@ def reference_on(
     if used.et_mm is not None:
         return ReferenceDay(day, used.et_mm, "given", row=used.row, flags=flags)
     if hours:
-        if complete(hours):
-            et = max(0.0, fsum(hour.et_mm for hour in hourly_day(station.form, station.field, hours)))
+        odd = {hour: hour_flags(hour, station.field) for hour in hours}
+        whole = [hour for hour in hours if not odd[hour]]
+        flags = (*flags, *(flag for hour in hours for flag in odd[hour]))
+        if complete(whole):
+            et = max(0.0, fsum(hour.et_mm for hour in hourly_day(station.form, station.field, whole)))
             source = f"{station.form.source}, by the hour"
             return ReferenceDay(day, et, "hourly", source=source, row=used.row, flags=flags)
-        messages = (HOURS_MISSING(day_date=day.isoformat(), hours_count=len(hours)),)
+        messages = (HOURS_MISSING(day_date=day.isoformat(), hours_count=len(whole)),)
     return _by_the_day(station, day, used, flags, messages)
 
 

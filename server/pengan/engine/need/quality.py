@@ -15,7 +15,7 @@ from math import radians
 from ..message import Message, saying
 from . import radiation
 from .penman import Field
-from .weather import DayWeather
+from .weather import DayWeather, HourWeather
 
 COLDEST_C, HOTTEST_C = -90.0, 60.0
 """Common practice, no source: a little beyond what has been measured on earth."""
@@ -71,7 +71,7 @@ STRONG_WIND = saying(
 )
 WINDY_LONG = saying(
     "weather.wind_unit_series",
-    "From row {row}, {day_date}, on: the middle of {days} days' winds is {wind_mps} m/s, which is more than "
+    "From row {row}, {day_date}, on: the middle of {days_count} days' winds is {wind_mps} m/s, which is more than "
     "almost any place has. They are used as they stand. Were kilometres per hour taken for metres per second?",
 )
 MUCH_RAIN = saying(
@@ -81,7 +81,7 @@ MUCH_RAIN = saying(
 )
 STUCK = saying(
     "weather.stuck",
-    "From row {row}, {day_date}, on: field {field} says {value} for {days} days running. "
+    "From row {row}, {day_date}, on: field {field} says {value} for {days_count} days running. "
     "The sensor may be stuck; the readings are used as they stand.",
 )
 
@@ -99,6 +99,11 @@ RANGES: tuple[tuple[str, float, float], ...] = (
     ("et_mm", 0.0, MOST_ET_MM),
 )
 
+HOUR_RANGES = (("mean_c", COLDEST_C, HOTTEST_C), ("humidity_pct", 0.0, 100.0), ("wind_mps", 0.0, STRONGEST_MPS),
+               ("solar_mj", 0.0, 6.0))  # fmt: skip
+HOUR_SLACK_MJ = 0.5
+"""Common practice, no source: a clock a few minutes out moves sun from one hour to the next."""
+
 
 @dataclass(frozen=True, slots=True)
 class Flag:
@@ -114,6 +119,24 @@ class Flag:
 def flags_of(seen: DayWeather, field: Field) -> tuple[Flag, ...]:
     """Everything odd about one day, in the order of the fields."""
     return (*_ranges(seen), *_temperatures(seen), *_humidities(seen), *_sun(seen, field), *_wind_and_rain(seen))
+
+
+def hour_flags(seen: HourWeather, field: Field) -> tuple[Flag, ...]:
+    """What cannot be about one hour: values out of range, and more sun than reaches the air (FAO-56 eq. 28)."""
+    day, number = seen.day.isoformat(), seen.day.timetuple().tm_yday
+    found = []
+    for name, least, most in HOUR_RANGES:
+        value = getattr(seen, name)
+        if not least <= value <= most:
+            said = OUT_OF_RANGE(row=seen.row, day_date=day, field=name, value=value, least=least, most=most)
+            found.append(Flag(seen.day, seen.row, (name,), True, said))
+    latitude = radians(field.latitude_deg)
+    angles = radiation.hour_angles(latitude, field.longitude_deg, number, seen.utc_middle_h)
+    above = max(0.0, radiation.above_air_hour(latitude, number, angles))
+    if above + HOUR_SLACK_MJ < seen.solar_mj <= 6:
+        said = BEYOND_AIR(row=seen.row, day_date=day, solar_mj=seen.solar_mj, limit_mj=above)
+        found.append(Flag(seen.day, seen.row, ("solar_mj",), True, said))
+    return tuple(found)
 
 
 def usable(seen: DayWeather, flags: Sequence[Flag]) -> DayWeather:
@@ -194,7 +217,11 @@ def _stuck(days: Sequence[DayWeather], name: str) -> Iterator[Flag]:
         if len(group) >= STUCK_DAYS:
             first = group[0]
             said = STUCK(
-                row=first.row, day_date=first.day.isoformat(), field=name, value=getattr(first, name), days=len(group)
+                row=first.row,
+                day_date=first.day.isoformat(),
+                field=name,
+                value=getattr(first, name),
+                days_count=len(group),
             )
             yield _flag(first, (name,), False, said)
 
@@ -219,6 +246,6 @@ def _windy(days: Sequence[DayWeather]) -> Iterator[Flag]:
     if len(winds) >= 7 and winds[len(winds) // 2] > 7:
         first = next(seen for seen in days if seen.wind_mps is not None)
         said = WINDY_LONG(
-            row=first.row, day_date=first.day.isoformat(), days=len(winds), wind_mps=winds[len(winds) // 2]
+            row=first.row, day_date=first.day.isoformat(), days_count=len(winds), wind_mps=winds[len(winds) // 2]
         )
         yield _flag(first, ("wind_mps",), False, said)
