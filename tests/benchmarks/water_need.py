@@ -6,15 +6,16 @@ from datetime import date, timedelta
 
 from benchmarks.clockwork import timed
 from engine.need.generated_weather import FIELDS, year_at
-from pengan.engine.need.balance import Balance, Inflow, balance, extended
+from pengan.engine.need.balance import Balance, balance, extended
 from pengan.engine.need.coefficients import Stages, Steady
+from pengan.engine.need.days import Inflow
 from pengan.engine.need.decide import Manner
 from pengan.engine.need.intake import intake_of
 from pengan.engine.need.ladder import Station, reference_on
 from pengan.engine.need.penman import ASCE_SHORT
 from pengan.engine.need.rates import Rate
 from pengan.engine.need.soil import RootZone
-from pengan.engine.need.tonight import Need, Planting, WeatherDay, days_in, need_on, weather_days
+from pengan.engine.need.tonight import Need, Planting, WeatherDays, days_in, need_on, weather_days
 
 FIRST = date(2016, 1, 1)
 YEARS, HYDROZONES = 10, 300
@@ -23,7 +24,7 @@ SEASON = 200
 MOST_S, MOST_NIGHT_MS = 3.0, 50.0
 
 
-def weather() -> tuple[WeatherDay, ...]:
+def weather() -> WeatherDays:
     """Ten years of one station's days, each through the ladder, its rain split."""
     made = year_at(FIELDS["lisbon"])
     station = Station(FIELDS["lisbon"], ASCE_SHORT)
@@ -45,18 +46,18 @@ def planting(number: int) -> Planting:
     )  # fmt: skip
 
 
-def years(plantings: list[Planting], days: tuple[WeatherDay, ...]) -> list[Balance]:
+def years(plantings: list[Planting], days: WeatherDays) -> list[Balance]:
     """Every hydrozone's ten years, watered every third night."""
-    watering = {one.day: Inflow(9, 0.5, 1) for one in days[::3]}
+    watering = {FIRST + timedelta(days=number): Inflow(9, 0.5, 1) for number in range(0, DAYS, 3)}
     return [balance(one.zone, FIRST, 10, days_in(one, days, watering)) for one in plantings]
 
 
-def one_night(plantings: list[Planting], kept: list[Balance], today: WeatherDay) -> list[Need]:
+def one_night(plantings: list[Planting], kept: list[Balance], today: WeatherDays) -> list[Need]:
     """Today's day added to every balance, and tonight's need of all."""
     needs = []
     for one, before in zip(plantings, kept, strict=True):
-        until_now = extended(before, days_in(one, [today], {}))
-        needs.append(need_on(one, until_now, today.day, [5.5] * 8, window_s=6 * 3600))
+        until_now = extended(before, days_in(one, today, {}))
+        needs.append(need_on(one, until_now, today.first, [5.5] * 8, window_s=6 * 3600))
     return needs
 
 
@@ -68,7 +69,7 @@ def show() -> None:
     kept, seconds = timed(lambda: years(plantings, days), tries=3)
     print(f"{YEARS} years of {HYDROZONES} hydrozones: {seconds:.2f} s (at most {MOST_S} s)")
     to_july = [balance(run.zone, FIRST, 10, run.days[:SEASON]) for run in kept]
-    needs, night = timed(lambda: one_night(plantings, to_july, days[SEASON]), tries=5)
+    needs, night = timed(lambda: one_night(plantings, to_july, days.part(SEASON, SEASON + 1)), tries=5)
     watered = sum(need.decision.tonight_mm > 0 for need in needs)
     print(
         f"one night of {HYDROZONES} hydrozones, {watered} watered: {1000 * night:.1f} ms (at most {MOST_NIGHT_MS} ms)"

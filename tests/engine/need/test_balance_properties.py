@@ -8,7 +8,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from pengan.engine.need.balance import Balance, DayIn, Inflow, balance, day_in, extended, follow, revised, sums
+from pengan.engine.need.balance import Balance, balance, extended, follow, revised, sums
+from pengan.engine.need.days import DayIn, Inflow, day_in
 from pengan.engine.need.rain import RULES
 from pengan.engine.need.soil import RootZone, fraction_on, stress
 

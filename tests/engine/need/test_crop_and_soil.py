@@ -10,8 +10,9 @@ import pytest
 
 from engine.need.need_cases import cases, holds
 from pengan.engine.need import coefficients, soil
-from pengan.engine.need.balance import DayIn, Inflow, balance
+from pengan.engine.need.balance import balance
 from pengan.engine.need.coefficients import Stages, Steady, coefficient_on
+from pengan.engine.need.days import DayIn, Inflow
 from pengan.engine.need.plants import PLANTS
 from pengan.engine.need.rain import split_rain
 from pengan.engine.need.soil import RootZone

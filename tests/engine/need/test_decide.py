@@ -6,7 +6,8 @@ from datetime import date, timedelta
 
 import pytest
 
-from pengan.engine.need.balance import Balance, DayIn, Inflow, balance, extended
+from pengan.engine.need.balance import Balance, balance, extended
+from pengan.engine.need.days import DayIn, Inflow
 from pengan.engine.need.decide import Decision, Drought, Expected, Manner, decide, need_since_watering
 from pengan.engine.need.soil import RootZone
 

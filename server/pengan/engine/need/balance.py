@@ -12,56 +12,17 @@ Source: FAO Irrigation and Drainage Paper 56, chapter 8, eq. 85-88; capillary ri
 Uneven watering: of `applied_mm`, `uneven_mm` lands where the soil is wet already and percolates at once; `ran_off_mm`
 never goes in. Whatever rain dries off counts as used. So over any span
 rain + applied = used + percolated + ran off - change of depletion.
-
-Days are named tuples, not dataclasses: a site keeps a million of them, and they are made several times faster.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import fsum
-from operator import add
-from typing import NamedTuple
 
-from .rain import split_rain
+from .days import NO_WATER, DayIn, DaysIn, DaysOut, in_columns
 from .soil import LEAST_FRACTION, MOST_FRACTION, RootZone
-
-
-class Inflow(NamedTuple):
-    """One night's watering over a hydrozone, in mm of mean depth: all of it, what ran off, what fell unevenly."""
-
-    applied_mm: float = 0.0
-    ran_off_mm: float = 0.0
-    uneven_mm: float = 0.0
-
-    @property
-    def useful_mm(self) -> float:
-        """What the roots' soil gets."""
-        return self.applied_mm - self.ran_off_mm - self.uneven_mm
-
-
-NO_WATER = Inflow()
-
-
-class DayIn(NamedTuple):
-    """A day's weather and watering as the balance wants them. `demand_mm` is the coefficient times the reference."""
-
-    demand_mm: float
-    rain_mm: float = 0.0
-    effective_mm: float = 0.0
-    lost_mm: float = 0.0
-    rain_ran_off_mm: float = 0.0
-    watering: Inflow = NO_WATER
-
-
-class DayOut(NamedTuple):
-    """What came of a day: taken by plants, percolated, and the depletion at its end."""
-
-    taken_mm: float
-    percolated_mm: float
-    depletion_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,25 +32,19 @@ class Balance:
     zone: RootZone
     first: date
     start_mm: float
-    days: tuple[DayIn, ...]
-    outs: tuple[DayOut, ...]
+    days: DaysIn
+    outs: DaysOut
     drains_first: bool = False
 
     @property
     def depletion_mm(self) -> float:
         """Depletion at the end of the last day."""
-        return self.outs[-1].depletion_mm if self.outs else self.start_mm
+        return self.outs.depletion[-1] if self.outs else self.start_mm
 
     @property
     def after(self) -> date:
         """The first day that is not in it yet."""
         return self.first + timedelta(days=len(self.days))
-
-
-def day_in(demand_mm: float, reference_mm: float, rain_mm: float, rule: str, watering: Inflow = NO_WATER) -> DayIn:
-    """A day for the balance, its rain split by a rule of `rain`."""
-    split = split_rain(rule, rain_mm, reference_mm)
-    return DayIn(demand_mm, rain_mm, split.effective_mm, split.lost_mm, split.ran_off_mm, watering)
 
 
 def follow(
@@ -133,25 +88,29 @@ def follow(
 
 
 def balance(
-    zone: RootZone, first: date, start_mm: float, days: Sequence[DayIn], *, drains_first: bool = False
+    zone: RootZone, first: date, start_mm: float, days: Iterable[DayIn], *, drains_first: bool = False
 ) -> Balance:
     """The balance from a day on. `start_mm`, the depletion before it, is held between nothing and all."""
     start = min(zone.total_mm, max(0.0, start_mm))
-    return Balance(zone, first, start, tuple(days), tuple(_outs(zone, start, days, drains_first)), drains_first)
+    columns = in_columns(days)
+    return Balance(zone, first, start, columns, _outs(zone, start, columns, drains_first), drains_first)
 
 
-def _outs(zone: RootZone, start_mm: float, days: Sequence[DayIn], drains_first: bool) -> Iterator[DayOut]:
-    demands = [day.demand_mm for day in days]
+def _outs(zone: RootZone, start_mm: float, days: DaysIn, drains_first: bool) -> DaysOut:
     inflows = [
-        day.effective_mm if day.watering is NO_WATER else day.effective_mm + day.watering.useful_mm for day in days
+        rain if given is NO_WATER else rain + given.useful_mm
+        for rain, given in zip(days.rain.effective, days.watering, strict=True)
     ]
-    unevens = [day.watering.uneven_mm for day in days]
-    followed = follow(zone, start_mm, demands, inflows, drains_first)
-    for uneven, (taken, percolated, depletion) in zip(unevens, followed, strict=True):
-        yield DayOut(taken, percolated + uneven, depletion)
+    taken, percolated, depletion = [], [], []
+    for took, sank, lacks in follow(zone, start_mm, days.demand, inflows, drains_first):
+        taken.append(took)
+        percolated.append(sank)
+        depletion.append(lacks)
+    sunk = (sank + given.uneven_mm for sank, given in zip(percolated, days.watering, strict=True))
+    return DaysOut(tuple(taken), tuple(sunk), tuple(depletion))
 
 
-def revised(earlier: Balance, day: date, days: Sequence[DayIn]) -> Balance:
+def revised(earlier: Balance, day: date, days: Iterable[DayIn]) -> Balance:
     """The balance with every day from `day` on replaced: what a late or corrected observation asks for.
 
     Equal to the last digit to a balance worked out in order; days before `day` are not worked out again.
@@ -159,12 +118,13 @@ def revised(earlier: Balance, day: date, days: Sequence[DayIn]) -> Balance:
     kept = (day - earlier.first).days
     if not 0 <= kept <= len(earlier.days):
         raise ValueError(f"{day} is not a day of the balance from {earlier.first}")
-    begins = earlier.outs[kept - 1].depletion_mm if kept else earlier.start_mm
-    outs = _outs(earlier.zone, begins, days, earlier.drains_first)
-    return replace(earlier, days=(*earlier.days[:kept], *days), outs=(*earlier.outs[:kept], *outs))
+    begins = earlier.outs.depletion[kept - 1] if kept else earlier.start_mm
+    columns = in_columns(days)
+    outs = _outs(earlier.zone, begins, columns, earlier.drains_first)
+    return replace(earlier, days=earlier.days[:kept].then(columns), outs=earlier.outs[:kept].then(outs))
 
 
-def extended(earlier: Balance, days: Sequence[DayIn]) -> Balance:
+def extended(earlier: Balance, days: Iterable[DayIn]) -> Balance:
     """The balance with more days at its end."""
     return revised(earlier, earlier.after, days)
 
@@ -190,12 +150,12 @@ class Sums:
 
 def sums(kept: Balance) -> Sums:
     """The whole balance added up."""
-    days, outs = kept.days, kept.outs
+    days, outs, rain = kept.days, kept.outs, kept.days.rain
     return Sums(
-        fsum(day.rain_mm for day in days),
-        fsum(day.watering.applied_mm for day in days),
-        fsum(map(add, (out.taken_mm for out in outs), (day.lost_mm for day in days))),
-        fsum(out.percolated_mm for out in outs),
-        fsum(day.watering.ran_off_mm + day.rain_ran_off_mm for day in days),
+        fsum(rain.fallen),
+        fsum(given.applied_mm for given in days.watering),
+        fsum((*outs.taken, *rain.lost)),
+        fsum(outs.percolated),
+        fsum((*rain.ran_off, *(given.ran_off_mm for given in days.watering))),
         kept.start_mm - kept.depletion_mm,
     )

@@ -136,10 +136,11 @@ def decide(
 def need_since_watering(kept: Balance) -> float:
     """What plants would have taken unstressed, less effective rain, since water was last given; never below nothing."""
     need = 0.0
-    for day in reversed(kept.days):
-        if day.watering.applied_mm > 0:
-            return max(0.0, need + day.demand_mm - day.effective_mm)
-        need += day.demand_mm - day.effective_mm
+    days = kept.days
+    for place in range(len(days) - 1, -1, -1):
+        need += days.demand[place] - days.rain.effective[place]
+        if days.watering[place].applied_mm > 0:
+            return max(0.0, need)
     return max(0.0, need + kept.start_mm)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from ..message import Message, saying
-from .balance import Inflow
+from .days import Inflow
 from .intake import Cycles, Intake, most_within, ran_off_mm, split_run
 from .rates import Rate, multiplier, run_minutes
 

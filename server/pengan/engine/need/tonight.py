@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
-from typing import NamedTuple
+from datetime import date, timedelta
+from itertools import takewhile
 
 from ..message import Message, saying_plural
-from .balance import NO_WATER, Balance, DayIn, Inflow
+from .balance import Balance
 from .coefficients import Curve, coefficients_from
+from .days import NO_WATER, DaysIn, Inflow, Rain, day_in, in_columns
 from .decide import Decision, Drought, Expected, Manner, decide
 from .intake import Intake
 from .ladder import ReferenceDay
 from .minutes import RunTime, run_time
-from .rain import split_rain
 from .rates import Rate
 from .soil import RootZone
 
@@ -57,48 +57,44 @@ class Need:
         return (self.decision.message, *(said for run in self.runs for said in run.messages))
 
 
-class WeatherDay(NamedTuple):
-    """A day's reference and its rain, split by one rule: the same for every planting of a site that goes by it."""
+@dataclass(frozen=True, slots=True)
+class WeatherDays:
+    """A site's days from `first` on: reference, and rain split by one rule. Plantings that go by it share them."""
 
-    day: date
-    reference_mm: float
-    rain_mm: float
-    effective_mm: float
-    lost_mm: float
-    ran_off_mm: float
+    first: date
+    reference: tuple[float, ...]
+    rain: Rain
+
+    def part(self, start: int, stop: int) -> WeatherDays:
+        """Some of the days, by their places."""
+        span = slice(start, stop)
+        return WeatherDays(self.first + timedelta(days=start), self.reference[span], self.rain.part(span))
 
 
 def weather_days(
     references: Sequence[ReferenceDay], rain_mm: Mapping[date, float | None], rule: str
-) -> tuple[tuple[WeatherDay, ...], tuple[Message, ...]]:
-    """A site's days up to the first whose reference nobody knows (rung `none`), and what to say of missing rain."""
-    days, unread = [], []
-    for reference in references:
-        if reference.et_mm is None:
-            break
-        fell = rain_mm.get(reference.day)
-        if fell is None:
-            unread.append(reference.day.isoformat())
-        split = split_rain(rule, fell or 0.0, reference.et_mm)
-        days.append(
-            WeatherDay(
-                reference.day, reference.et_mm, fell or 0.0, split.effective_mm, split.lost_mm, split.ran_off_mm
-            )
-        )  # fmt: skip
+) -> tuple[WeatherDays, tuple[Message, ...]]:
+    """A site's days up to the first whose reference nobody knows (rung `none`), and what to say of missing rain.
+
+    `references` are dates one after another, at least one.
+    """
+    known = list(takewhile(lambda day: day.et_mm is not None, references))
+    unread = [day.day.isoformat() for day in known if rain_mm.get(day.day) is None]
+    days = in_columns(day_in(0.0, day.et_mm or 0.0, rain_mm.get(day.day) or 0.0, rule) for day in known)
     said = (NO_GAUGE(days_count=len(unread), first_date=unread[0], last_date=unread[-1]),) if unread else ()
-    return tuple(days), said
+    return WeatherDays(references[0].day, tuple(day.et_mm or 0.0 for day in known), days.rain), said
 
 
-def days_in(planting: Planting, weather: Sequence[WeatherDay], watering: Mapping[date, Inflow]) -> tuple[DayIn, ...]:
-    """A planting's days for its balance. `weather` follows on without gaps; nights without watering may be left out."""
-    if not weather:
-        return ()
-    given = watering.get
-    shares = coefficients_from(planting.curve, weather[0].day)
-    return tuple(
-        DayIn(share * reference, rain, effective, lost, ran_off, given(day, NO_WATER))
-        for share, (day, reference, rain, effective, lost, ran_off) in zip(shares, weather, strict=False)
-    )
+def days_in(planting: Planting, weather: WeatherDays, watering: Mapping[date, Inflow]) -> DaysIn:
+    """A planting's days for its balance. Nights without watering may be left out of `watering`."""
+    shares = coefficients_from(planting.curve, weather.first)
+    demand = tuple(share * reference for share, reference in zip(shares, weather.reference, strict=False))
+    given = [NO_WATER] * len(demand)
+    for day, inflow in watering.items():
+        place = (day - weather.first).days
+        if 0 <= place < len(given):
+            given[place] = inflow
+    return DaysIn(demand, weather.rain, tuple(given))
 
 
 def need_on(
