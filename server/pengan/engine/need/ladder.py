@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum, radians
 
-from ..message import Message, saying, saying_plural
+from ..message import Message, saying
 from . import air, filling, radiation
 from .filling import ASSUMED, Filling
 from .hargreaves import hargreaves_mm
@@ -29,11 +29,9 @@ LEAST_HOURS, MOST_HOURS = 23, 25
 NOTHING_KNOWN = saying(
     "need.no_weather", "{day_date}: no weather and no normal for the month. The water balance stops before this day."
 )
-HOURS_MISSING = saying_plural(
+HOURS_MISSING = saying(
     "need.hours_missing",
     "{day_date}: of the day's hours {hours_count} can be used; they are not added up, as some are missing.",
-    "{day_date}: of the day's hours {hours_count} can be used; they are not added up, as some are missing.",
-    count="hours_count",
 )
 
 

@@ -22,8 +22,10 @@ NO_AUDIT = saying(
 )
 ODD_RATE = saying(
     "need.odd_rate",
-    "{station}: {rate_mm} an hour is outside what heads give (1 to 200 mm an hour). Check its flow, area or audit.",
+    "{station}: {rate_mm} an hour is outside what heads give, {least_mm} to {most_mm}. Check its flow, area or audit.",
 )
+LEAST_MM_H, MOST_MM_H = 1.0, 200.0
+"""Common practice, no source: from drip on wide spacing to the densest sprays."""
 MULTIPLIERS = ("half", "quarter", "none")
 ASSUMED_UNIFORMITY = 0.65
 """Common practice, no source: fixed spray heads in fair order."""
@@ -62,8 +64,10 @@ def station_rate(
 
 
 def _checked(rate: Rate) -> tuple[Rate, tuple[Message, ...]]:
-    odd = () if 1 <= rate.mm_h <= 200 else (ODD_RATE(station=rate.station, rate_mm=rate.mm_h),)
-    messages = (*rate.messages, *odd)
+    messages = rate.messages
+    if not LEAST_MM_H <= rate.mm_h <= MOST_MM_H:
+        odd = ODD_RATE(station=rate.station, rate_mm=rate.mm_h, least_mm=LEAST_MM_H, most_mm=MOST_MM_H)
+        messages = (*messages, odd)
     return Rate(rate.station, rate.mm_h, rate.uniformity_lq, rate.origin, messages), messages
 
 
