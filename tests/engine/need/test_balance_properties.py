@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from pengan.engine.need.balance import Balance, balance, extended, follow, revised, sums
 from pengan.engine.need.days import DayIn, Inflow, day_in
-from pengan.engine.need.rain import RULES
+from pengan.engine.need.rain import RULES, split_rain
 from pengan.engine.need.soil import RootZone, fraction_on, stress
 
 FIRST = date(2024, 2, 20)
@@ -106,3 +106,10 @@ def test_watering_that_refills_takes_the_stress_away() -> None:
     dry = balance(zone, FIRST, 45, [DayIn(5)])
     watered = balance(zone, FIRST, 45, [DayIn(5, watering=Inflow(45))])
     assert dry.outs[0].taken_mm == pytest.approx(5 * 5 / 25) and watered.outs[0].taken_mm == 5
+
+
+@given(st.sampled_from(RULES), st.floats(0, 2000), st.floats(0, 15))
+def test_no_drop_of_rain_is_lost_from_the_count(rule: str, fell: float, reference: float) -> None:
+    split = split_rain(rule, fell, reference)
+    assert min(split.effective_mm, split.lost_mm) >= 0 and split.ran_off_mm >= -1e-9
+    assert split.effective_mm + split.lost_mm + split.ran_off_mm == pytest.approx(fell, abs=1e-9)

@@ -95,12 +95,14 @@ def test_a_day_with_missing_hours_steps_down_and_says_so() -> None:
     assert [(m.code, m.params["hours_count"]) for m in gap.messages] == [("need.hours_missing", 23)]
 
 
-def test_a_day_of_23_or_25_hours_is_complete() -> None:
+def test_a_day_of_23_or_25_hours_is_complete_where_the_clock_says_so() -> None:
     day = year_at(FIELD)[86]
     hours = hours_of(FIELD, day)
-    assert reference_on(Station(FIELD), day.day, None, hours[1:]).rung == "hourly"
+    assert reference_on(Station(FIELD), day.day, None, hours[1:], 23).rung == "hourly"
+    assert reference_on(Station(FIELD), day.day, None, hours[1:]).rung == "none"
     extra = replace(hours[0], utc_middle_h=-0.5)
-    assert reference_on(Station(FIELD), day.day, None, [extra, *hours]).rung == "hourly"
+    spring = reference_days(Station(FIELD), day.day, day.day, {}, {day.day: [extra, *hours]}, lambda _day: 25)
+    assert spring[0].rung == "hourly"
 
 
 def test_normals_come_from_a_sites_own_days() -> None:

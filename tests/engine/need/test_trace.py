@@ -18,7 +18,15 @@ from pengan.engine.need.penman import Field
 from pengan.engine.need.rates import Rate
 from pengan.engine.need.soil import RootZone
 from pengan.engine.need.tonight import Planting, days_in, need_on, weather_days
-from pengan.engine.need.trace import CSV_COLUMNS, Figure, as_rows, balance_figures, reference_figures, run_figures
+from pengan.engine.need.trace import (
+    CSV_COLUMNS,
+    Figure,
+    as_rows,
+    balance_figures,
+    reference_figures,
+    run_figures,
+    season_rows,
+)  # fmt: skip
 from pengan.engine.need.weather import DayWeather
 
 FIRST = date(2026, 7, 1)
@@ -85,6 +93,21 @@ def test_the_table_has_a_line_a_figure() -> None:
     assert rows[0] == CSV_COLUMNS and len(rows) == len(work) + 1
     assert all(len(row) == len(CSV_COLUMNS) for row in rows)
     assert float({row[0]: row[1] for row in rows[1:]}["run"]) > 0
+
+
+def test_a_season_is_a_table_that_adds_up() -> None:
+    weather, _messages = weather_days(week(), {FIRST: 12.0}, "events")
+    kept = balance(LAWN.zone, FIRST, 10, days_in(LAWN, weather, {date(2026, 7, 3): Inflow(12, 1, 2)}))
+    head, *lines = season_rows(kept)
+    table = [dict(zip(head, line, strict=True)) for line in lines]
+    assert [line["day"] for line in table] == [f"2026-07-0{number}" for number in range(1, 8)]
+
+    def total(name: str) -> float:
+        return sum(float(line[name]) for line in table)
+
+    came = total("rain_mm") + total("applied_mm")
+    went = sum(map(total, ("taken_mm", "lost_mm", "percolated_mm", "ran_off_mm", "rain_ran_off_mm")))
+    assert came - went == pytest.approx(10 - float(table[-1]["depletion_mm"]))
 
 
 def test_a_day_without_weather_ends_the_balance_there() -> None:

@@ -8,7 +8,7 @@ What `quality` bars is not used, so an impossible reading shows as a lower rung 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum, radians
@@ -23,8 +23,8 @@ from .quality import Flag, flags_of, hour_flags, usable
 from .weather import DayWeather, HourWeather
 
 RUNGS = ("given", "hourly", "full", "filled", "temperature", "normal", "none")
-LEAST_HOURS, MOST_HOURS = 23, 25
-"""A day on which clocks change has one hour more or less."""
+HOURS = 24
+"""Of a day on which clocks do not change; the caller's clock knows the others."""
 
 NOTHING_KNOWN = saying(
     "need.no_weather", "{day_date}: no weather and no normal for the month. The water balance stops before this day."
@@ -66,14 +66,16 @@ def reference_days(
     last: date,
     seen: Mapping[date, DayWeather],
     hours: Mapping[date, Sequence[HourWeather]] | None = None,
+    hours_in: Callable[[date], int] = lambda _day: HOURS,
 ) -> tuple[ReferenceDay, ...]:
-    """Every date from first to last, observed or not."""
+    """Every date from first to last, observed or not. `hours_in` says how many hours a date has on the site's clock."""
     dates = [first + timedelta(days=number) for number in range((last - first).days + 1)]
-    return tuple(reference_on(station, day, seen.get(day), (hours or {}).get(day, ())) for day in dates)
+    by_hour = hours or {}
+    return tuple(reference_on(station, day, seen.get(day), by_hour.get(day, ()), hours_in(day)) for day in dates)
 
 
 def reference_on(
-    station: Station, day: date, seen: DayWeather | None, hours: Sequence[HourWeather] = ()
+    station: Station, day: date, seen: DayWeather | None, hours: Sequence[HourWeather] = (), hours_in_day: int = HOURS
 ) -> ReferenceDay:
     """One date. Evapotranspiration below nothing counts as none (dew is not handed to the plants)."""
     flags = flags_of(seen, station.field) if seen is not None else ()
@@ -85,7 +87,7 @@ def reference_on(
         odd = {hour: hour_flags(hour, station.field) for hour in hours}
         whole = [hour for hour in hours if not odd[hour]]
         flags = (*flags, *(flag for hour in hours for flag in odd[hour]))
-        if complete(whole):
+        if complete(whole, hours_in_day):
             et = max(0.0, fsum(hour.et_mm for hour in hourly_day(station.form, station.field, whole)))
             source = f"{station.form.source}, by the hour"
             return ReferenceDay(day, et, "hourly", source=source, row=used.row, flags=flags)
@@ -142,11 +144,11 @@ def _by_normal(
     )  # fmt: skip
 
 
-def complete(hours: Sequence[HourWeather]) -> bool:
+def complete(hours: Sequence[HourWeather], hours_in_day: int = HOURS) -> bool:
     """Whether a day's hours follow each other without a gap and make up a day."""
     middles = sorted(hour.day.toordinal() * 24 + hour.utc_middle_h for hour in hours)
     steps = zip(middles, middles[1:], strict=False)
-    return LEAST_HOURS <= len(middles) <= MOST_HOURS and all(abs(b - a - 1) < 1e-6 for a, b in steps)
+    return len(middles) == hours_in_day and all(abs(b - a - 1) < 1e-6 for a, b in steps)
 
 
 def hourly_day(form: Form, field: Field, hours: Sequence[HourWeather]) -> tuple[Worked, ...]:

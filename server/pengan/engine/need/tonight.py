@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import takewhile
 
-from ..message import Message, saying_plural
+from ..message import Message, saying, saying_plural
 from .balance import Balance
 from .coefficients import Curve, coefficients_from
 from .days import NO_WATER, DaysIn, Inflow, Rain, day_in, in_columns
@@ -18,6 +18,9 @@ from .minutes import RunTime, run_time
 from .rates import Rate
 from .soil import RootZone
 
+CAUTION = saying(
+    "need.caution", "These figures are planning aids. The water authority's rules and local law stand above them."
+)
 NO_GAUGE = saying_plural(
     "need.no_rain_reading",
     "{days_count} day has no reading of rain: {first_date}. It counts as dry.",

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import timedelta
 
 from ..message import Message
 from .balance import Balance
@@ -20,6 +21,10 @@ from .minutes import RunTime
 from .soil import fraction_on, stress
 
 Value = float | int | None
+SEASON_COLUMNS = (
+    "day", "demand_mm", "rain_mm", "effective_mm", "lost_mm", "rain_ran_off_mm", "applied_mm", "ran_off_mm",
+    "uneven_mm", "taken_mm", "percolated_mm", "depletion_mm", "ready_mm", "total_mm",
+)  # fmt: skip
 CSV_COLUMNS = ("key", "value", "unit", "inputs", "source", "rung", "row")
 
 
@@ -46,9 +51,12 @@ class Figure:
         return self.key, value, self.unit, " ".join(self.inputs), self.source, self.rung, self.row
 
 
-def reference_figures(reference: ReferenceDay) -> tuple[Figure, ...]:
-    """A day's reference evapotranspiration and, where Penman-Monteith was worked out, all that led to it."""
-    steps = tuple(_worked(reference))
+def reference_figures(reference: ReferenceDay, full_sky: bool = False) -> tuple[Figure, ...]:
+    """A day's reference evapotranspiration and, where Penman-Monteith was worked out, all that led to it.
+
+    `full_sky` is that of the station's field: it names the formula of the clear sky.
+    """
+    steps = tuple(_worked(reference, "ASCE-EWRI appendix D" if full_sky else "FAO-56 eq. 37"))
     inputs = ("slope", "gamma", "net", "ground", "wind", "saturation", "vapour") if steps else ()
     last = Figure(
         "reference", reference.et_mm, "mm", inputs, reference.source, reference.rung, reference.row
@@ -56,7 +64,7 @@ def reference_figures(reference: ReferenceDay) -> tuple[Figure, ...]:
     return (*steps, last)
 
 
-def _worked(reference: ReferenceDay) -> Iterator[Figure]:
+def _worked(reference: ReferenceDay, sky: str) -> Iterator[Figure]:
     worked = reference.worked
     if worked is None:
         return
@@ -69,7 +77,7 @@ def _worked(reference: ReferenceDay) -> Iterator[Figure]:
     yield Figure("wind", worked.wind_mps, "mps", (), *_how(how, "wind"), row)
     yield Figure("above", worked.above_mj, "mj_per_m2", (), "FAO-56 eq. 21")
     yield Figure("solar", worked.solar_mj, "mj_per_m2", ("above",), *_how(how, "solar"), row)
-    yield Figure("clear", worked.clear_mj, "mj_per_m2", ("above",), "FAO-56 eq. 37")
+    yield Figure("clear", worked.clear_mj, "mj_per_m2", ("above",), sky)
     yield Figure("cloud_ratio", worked.cloud_ratio, "1", ("solar", "clear"), "ASCE-EWRI eq. 18")
     yield Figure("net_short", worked.net_short_mj, "mj_per_m2", ("solar",), "FAO-56 eq. 38")
     yield Figure("net_long", worked.net_long_mj, "mj_per_m2", ("vapour", "cloud_ratio"), "FAO-56 eq. 39", row=row)
@@ -135,3 +143,17 @@ def run_figures(decision: Decision, run: RunTime) -> tuple[Figure, ...]:
 def as_rows(figures: Sequence[Figure]) -> tuple[tuple[str, ...], ...]:
     """The table of a trace, headings first."""
     return (CSV_COLUMNS, *(figure.as_row() for figure in figures))
+
+
+def season_rows(kept: Balance) -> tuple[tuple[str, ...], ...]:
+    """A balance as a table, a line a day, headings first: what a season's picture is drawn from. All in mm."""
+    lines = [SEASON_COLUMNS]
+    for number, (day, out) in enumerate(zip(kept.days, kept.outs, strict=True)):
+        given = day.watering
+        depths = (
+            day.demand_mm, day.rain_mm, day.effective_mm, day.lost_mm, day.rain_ran_off_mm, given.applied_mm,
+            given.ran_off_mm, given.uneven_mm, out.taken_mm, out.percolated_mm, out.depletion_mm,
+            fraction_on(kept.zone, day.demand_mm) * kept.zone.total_mm, kept.zone.total_mm,
+        )  # fmt: skip
+        lines.append(((kept.first + timedelta(days=number)).isoformat(), *map(repr, depths)))
+    return tuple(lines)
