@@ -147,7 +147,7 @@ def as_rows(figures: Sequence[Figure]) -> tuple[tuple[str, ...], ...]:
 
 def season_rows(kept: Balance) -> tuple[tuple[str, ...], ...]:
     """A balance as a table, a line a day, headings first: what a season's picture is drawn from. All in mm."""
-    lines = [SEASON_COLUMNS]
+    lines: list[tuple[str, ...]] = [SEASON_COLUMNS]
     for number, (day, out) in enumerate(zip(kept.days, kept.outs, strict=True)):
         given = day.watering
         depths = (
