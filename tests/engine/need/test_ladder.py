@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 from engine.need.generated_weather import FIELDS, hours_of, year_at
-from pengan.engine.need.ladder import RUNGS, ReferenceDay, Station, reference_days, reference_on
+from pengan.engine.need.ladder import RUNGS, ReferenceDay, Station, hourly_day, reference_days, reference_on
 from pengan.engine.need.normals import Normals, normals_doubt, normals_from, peak_month
 from pengan.engine.need.penman import ASCE_SHORT
 from pengan.engine.need.weather import DayWeather
@@ -103,6 +103,25 @@ def test_a_day_of_23_or_25_hours_is_complete_where_the_clock_says_so() -> None:
     extra = replace(hours[0], utc_middle_h=-0.5)
     spring = reference_days(Station(FIELD), day.day, day.day, {}, {day.day: [extra, *hours]}, lambda _day: 25)
     assert spring[0].rung == "hourly"
+
+
+def test_while_the_sun_is_low_the_sky_is_that_of_the_last_high_sun() -> None:
+    day = year_at(FIELD)[180]
+    hours = hours_of(FIELD, day)
+    cloudy = [replace(hour, solar_mj=hour.solar_mj * (0.6 if hour.utc_middle_h > 15 else 1)) for hour in hours]
+    worked = hourly_day(ASCE_SHORT, FIELD, cloudy)
+    ratios = {hour.utc_middle_h: one.cloud_ratio for hour, one in zip(cloudy, worked, strict=True)}
+    assert ratios[22.5] == pytest.approx(ratios[16.5]) and ratios[16.5] < ratios[12.5] < 1
+    assert ratios[2.5] == pytest.approx(ratios[8.5])
+
+
+def test_hours_that_add_up_to_less_than_nothing_count_as_none() -> None:
+    """A still, damp polar night radiates heat away: its hours are below nothing."""
+    north = FIELDS["svalbard"]
+    night = replace(year_at(north)[355], wind_mps=0.6)
+    damp = [replace(hour, humidity_pct=100.0, wind_mps=0.6) for hour in hours_of(north, night)]
+    assert sum(hour.et_mm for hour in hourly_day(ASCE_SHORT, north, damp)) < 0
+    assert reference_on(Station(north, ASCE_SHORT), night.day, None, damp).et_mm == 0
 
 
 def test_normals_come_from_a_sites_own_days() -> None:

@@ -77,8 +77,6 @@ def follow(
             left = total - wet
             if left < (1 - fraction) * total:
                 taken = demand * left / ((1 - fraction) * total)
-            if taken > left:
-                taken = left
         depletion = wet + taken
         if depletion < 0:
             percolated, depletion = -depletion, 0.0
