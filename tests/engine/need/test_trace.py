@@ -110,6 +110,12 @@ def test_a_season_is_a_table_that_adds_up() -> None:
     assert came - went == pytest.approx(10 - float(table[-1]["depletion_mm"]))
 
 
+def test_watering_goes_to_its_own_day_and_days_outside_are_left_alone() -> None:
+    weather, _messages = weather_days(week(), {}, "all")
+    nights = {FIRST + timedelta(days=number): Inflow(number + 2.0) for number in (-1, 0, 6, 7)}
+    assert [given.applied_mm for given in days_in(LAWN, weather, nights).watering] == [2.0, 0, 0, 0, 0, 0, 8.0]
+
+
 def test_a_day_without_weather_ends_the_balance_there() -> None:
     weather, _messages = weather_days(week(missing=4), {}, "all")
     assert len(days_in(LAWN, weather, {})) == 4
