@@ -23,6 +23,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     published,
     reference,
     small_edit,
+    water_need,
 )
 
 TABLES: dict[str, Callable[[], None]] = {
@@ -34,6 +35,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "edit": small_edit.show,
     "ahead": ahead.show,
     "phone": phone.show,
+    "need": water_need.show,
 }
 
 
