@@ -28,7 +28,7 @@ def _under(folder: Path) -> Iterator[Path]:
     if not folder.is_dir():
         return
     for path in sorted(folder.iterdir()):
-        if path.name in _NOT_OURS or path.suffix in {".pyc", ".mo"}:
+        if path.name in _NOT_OURS or path.suffix in {".pyc", ".mo", ".tsbuildinfo"}:
             continue
         if path.is_dir():
             yield from _under(path)

@@ -26,6 +26,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     serving,
     small_edit,
     sync_server,
+    water_need,
 )
 
 TABLES: dict[str, Callable[[], None]] = {
@@ -40,6 +41,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "phone": phone.show,
     "sync": sync_server.show,
     "serving": serving.show,
+    "need": water_need.show,
 }
 
 

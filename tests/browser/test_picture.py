@@ -115,3 +115,18 @@ def test_closures_limits_seam_now_and_finish_are_drawn(open_page: Open, served: 
         assert page.locator(part).count() > 0, part
     hours = page.locator(".hour").all_text_contents()
     assert "01¹" in hours and "01²" in hours
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 1000), (360, 740)])
+def test_the_panel_never_hides_the_run_it_speaks_of(open_page: Open, served: Served, width: int, height: int) -> None:
+    page = open_page(width=width, height=height)
+    lowest = page.evaluate(
+        "[...document.querySelectorAll('.block')].reduce((low, block) =>"
+        " block.getBoundingClientRect().bottom > low.getBoundingClientRect().bottom ? block : low).dataset.run"
+    )
+    page.locator(f"[data-run='{lowest}'] .block-fill").click(force=True)
+    page.wait_for_function(
+        "document.querySelector('.selected-frame').getBoundingClientRect().bottom"
+        " <= document.querySelector('.why').getBoundingClientRect().top"
+    )
+    assert page.locator(".selected-frame").bounding_box() is not None

@@ -43,5 +43,7 @@ def test_it_stays_when_only_what_is_made_from_them_changes(folder: Path) -> None
     for made in ("node_modules", "generated", "__pycache__"):
         (folder / "pwa" / made).mkdir()
         (folder / "pwa" / made / "file.js").write_text("made")
+    for made in ("tsconfig.tsbuildinfo", "words.mo", "start.pyc"):
+        (folder / "pwa" / "src" / made).write_text("made")
     (folder / "pwa" / "src" / "start.tsx").touch()
     assert seal(folder) == before

@@ -13,9 +13,10 @@ from pengan.exchange.import_book import Imported, import_book
 from pengan.exchange.naming import title
 from pengan.exchange.remarks import lines
 from pengan.exchange.vocabulary import SHEETS
+from pengan.terminal.progress import Progress
 from pengan.words import languages
 from pengan.words.choosing import reader_for
-from pengan.words.reader import UNIT_SETS, Reader
+from pengan.words.reader import UNIT_SETS, Reader, ngettext
 from pengan.words.say import say
 
 
@@ -28,7 +29,13 @@ from pengan.words.say import say
 def import_(book: Path, output: Path | None, dry_run: bool, language: str | None, units: str | None) -> None:
     """Read BOOK (an .xlsx file or a folder of CSV files) into a site's document."""
     reader = reader_for(language, units)
-    imported = import_book(book, languages.match(language) if language else None, reader.units)
+    progress = Progress(
+        lambda count: ngettext("Reading the book: {count} row", "Reading the book: {count} rows", count)
+    )
+    try:
+        imported = import_book(book, languages.match(language) if language else None, reader.units, progress)
+    finally:
+        progress.end()
     _tell(imported, reader)
     if not imported.sound:
         sys.exit(1)

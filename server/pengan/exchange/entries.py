@@ -48,7 +48,12 @@ class Entry:
 def read_entries(table: Table, reader: Reader, report: Report) -> list[Entry]:
     """One entry for each row that fills at least one known column."""
     reading = _Reading(table, reader, report)
-    return [entry for row in table.rows if (entry := reading.entry(row)) is not None]
+    entries = []
+    for row in table.rows:
+        report.row_read()
+        if (entry := reading.entry(row)) is not None:
+            entries.append(entry)
+    return entries
 
 
 @dataclass(slots=True)

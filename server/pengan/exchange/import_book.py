@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -59,13 +59,19 @@ class Imported:
         return records
 
 
-def import_book(path: Path, language: str | None = None, units: str = "metric") -> Imported:
+def import_book(
+    path: Path,
+    language: str | None = None,
+    units: str = "metric",
+    on_row: Callable[[int], None] | None = None,
+) -> Imported:
     """The document of an .xlsx book or a folder of CSV files.
 
     `language` is the book's language, guessed from its headings where None. It decides how `1.250` and `3/4/2026`
     are read; names are understood in every shipped language. `units` decides what a plain gallon is.
+    `on_row` hears how many rows were looked at so far, each once when it is found and once when it is understood.
     """
-    report = Report()
+    report = Report(on_row=on_row)
     try:
         grids = _grids(path, report)
     except BookFault as fault:

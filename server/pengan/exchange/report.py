@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from openpyxl.utils import get_column_letter
@@ -70,6 +71,14 @@ class Report:
 
     faults: Remarks = field(default_factory=Remarks)
     notices: Remarks = field(default_factory=Remarks)
+    on_row: Callable[[int], None] | None = None
+    rows_read: int = 0
+
+    def row_read(self) -> None:
+        """One more row was looked at; whoever listens hears how many that makes, each row once in each pass."""
+        self.rows_read += 1
+        if self.on_row:
+            self.on_row(self.rows_read)
 
 
 class CellFault(Exception):

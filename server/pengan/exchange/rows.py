@@ -13,6 +13,7 @@ def bounded(rows: Iterable[tuple[Cell, ...]], sheet: str, report: Report) -> Ite
     """The rows that hold something, numbered from 1, until a bound is met; the report says which one was."""
     filled = blank = 0
     for number, cells in enumerate(rows, start=1):
+        report.row_read()
         if all(cell.blank for cell in cells):
             blank += 1
             if blank > MOST_BLANK_ROWS:

@@ -89,7 +89,7 @@ def _each_chain(problem: Problem, plan: Plan) -> Iterator[Breach]:
             continue
         if chain.fixed is not None and starts[0] != chain.fixed:
             yield "fixed_start", chain.key, starts[0]
-        if problem.programs[chain.program].ordered:
+        if problem.programs[chain.program].ordered and chain.fixed is None:
             if starts[0] < begun.get(chain.program, starts[0]):
                 yield "program_order", chain.key, starts[0]
             begun[chain.program] = max(starts[0], begun.get(chain.program, starts[0]))

@@ -1,10 +1,14 @@
 /** The brass frame around the run somebody looks at, and at a desk a brass note of why it stands there. */
 
+import { useEffect, useRef } from "preact/hooks";
 import { type LoadedNight, selected } from "../night/night";
 import { sayFor } from "../night/reading";
 import { widthOf } from "./labels";
 import { outline, type Piece } from "./outline";
 import type { Scene } from "./scene";
+
+/** Pixels kept between the run and what is next to it. */
+const BREATH = 8;
 
 interface SelectedFrameProps {
   scene: Scene;
@@ -14,15 +18,31 @@ interface SelectedFrameProps {
 }
 
 export function SelectedFrame({ scene, night, wide, mirrored }: SelectedFrameProps) {
+  const frame = useRef<SVGGElement>(null);
   const block = scene.blocks.find((one) => one.key === selected.value);
+  useEffect(() => {
+    // The panel is laid out after the picture: only the next frame knows where it stands.
+    const waiting = requestAnimationFrame(() => {
+      const covered = coveredBy(frame.current, document.querySelector(".why"));
+      if (covered > 0) window.scrollBy(0, covered);
+    });
+    return () => cancelAnimationFrame(waiting);
+  }, [block?.key]);
   if (!block) return null;
   const lowest = block.pieces.reduce((best, piece) => (piece.y + piece.height > best.y + best.height ? piece : best));
   return (
-    <g class="selected">
+    <g class="selected" ref={frame}>
       <path class="selected-frame" d={outline(block.pieces)} />
       {wide ? <Note text={sayFor(night, block.run.why)} under={lowest} scene={scene} mirrored={mirrored} /> : null}
     </g>
   );
+}
+
+/** How far the run must move up, in pixels, so that the panel below does not hide it. */
+function coveredBy(frame: Element | null, panel: Element | null): number {
+  if (!frame || !panel) return 0;
+  const run = frame.getBoundingClientRect();
+  return Math.min(run.top - BREATH, run.bottom + BREATH - panel.getBoundingClientRect().top);
 }
 
 interface NoteProps {

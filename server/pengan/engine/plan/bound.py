@@ -20,6 +20,8 @@ from .problem import Chain, Problem, Span
 
 COARSEST_SUMS = 200_000
 """Above so many units of room the reachable sums are not worked out."""
+TOO_SMALL = 8
+"""Where even the largest amount goes so many times into the room, dual feasible functions hardly sharpen anything."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +125,8 @@ def _parts(net: Network, index: int, amount: int, gap: int = 0) -> Iterator[Part
 def _seen(parts: list[Part], room: int, amounts: list[int]) -> Iterator[tuple[list[Part], int]]:
     """The parts and the room as they are, and through dual feasible functions. `amounts`: one a chain."""
     yield parts, room
+    if len(set(amounts)) == 1 or TOO_SMALL * max(amounts) <= room:
+        return
     for small in [a for a in sorted(set(amounts)) if 2 * a <= room][-12:] + [room // 2]:
         yield [_round_off(part, small, room) for part in parts], room
     for k in range(1, 9):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from math import gcd
 
 from .problem import Chain, Problem, Span
 
@@ -23,8 +24,8 @@ class Network:
     """A `Problem` with its limits in one list: sources first, then mains, controllers and programs.
 
     `room[i]` is what limit `i` offers; `kind[i]` its `(what, index)` in the problem. `source[c]` is the limit of
-    the source of chain `c`; `needs[c]` what it takes of the others. `place[c]` is its place in its source's pool,
-    `places[i][c]` in the pool of those that wait at limit `i`.
+    the source of chain `c`; `needs[c]` what it takes of the others. `places[i][c]` is its place
+    in the pool of those that wait at limit `i`. All flows of a source are multiples of its `grain`.
     """
 
     def __init__(self, problem: Problem, *, mirrored: bool = False) -> None:
@@ -42,6 +43,11 @@ class Network:
         self.follower = self._followers()
         self.leader = self._leaders()
         self.members, self.places = self._pools()
+        self.grain = [gcd(*(self.chains[c].flow for c in self.members[source])) for source in range(self.sources)]
+
+    def amount(self, chain: int, limit: int) -> int:
+        """What a run of this chain takes of a limit it counts against, other than its source."""
+        return next(need.amount for need in self.needs[chain] if need.limit == limit)
 
     def steady_room(self) -> list[int]:
         """The room of each limit, sources cut to the flow they should hold but wide enough for each of their runs."""

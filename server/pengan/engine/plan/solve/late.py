@@ -34,8 +34,8 @@ def place_late(
     problem = mirrored(replace(net.problem, chains=tuple(_as_fixed(net, index, fixed) for index in group)))
     turned_net = Network(problem, mirrored=True)
     rows = {place: turned_row(net.problem, net.chains[c], fixed[c]) for place, c in enumerate(group) if c in fixed}
-    search = Search(turned_net, Pins(turned_net, rows) if rows else None, told)
-    best = search.follow(Earlier(read(LATE, turned_net, order)), effort)
+    search = Search(turned_net, Pins(turned_net, rows) if rows else None, effort, told)
+    best = search.follow(Earlier(read(LATE, turned_net, order)))
     placed = {
         group[place]: turned_row(problem, chain, row)
         for place, (chain, row) in enumerate(zip(problem.chains, best.starts, strict=True))

@@ -10,6 +10,8 @@ from ..network import Network
 
 MOST_ONE_BY_ONE = 6_000
 """Above so many cycles one construction one by one takes as long as many in time order."""
+MOST_FILLED, FINEST_FILLED = 200, 4_000
+"""Above so many cycles, or units of flow in a source, the best filling takes too long to find."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,7 @@ class Manner:
     `snug`: the last to start at a moment is the one that fills what is left best.
     `backfill`: nothing may start that puts off the best-ranked waiting cycle.
     `steady`: a source gives no more than the flow it should hold.
+    `filled`: at each moment those start that together fill what is left best.
     `one_by_one`: cycles are placed by rank at any time of the night, not in time order.
     """
 
@@ -28,11 +31,13 @@ class Manner:
     backfill: bool = False
     steady: bool = False
     one_by_one: bool = False
+    filled: bool = False
 
 
 MANNERS: Mapping[str, Manner] = MappingProxyType(
     {
         "~snug": Manner(snug=True),
+        "~filled": Manner(filled=True),
         "~one-by-one": Manner(one_by_one=True),
         "~plain": Manner(),
         "~backfill": Manner(backfill=True),
@@ -53,10 +58,11 @@ def manners_for(net: Network) -> list[str]:
     steady = any(node.parent is None and node.steady for node in net.problem.supplies)
     cycles = sum(len(chain.cycles) for chain in net.chains)
     one_by_one = cycles <= MOST_ONE_BY_ONE and can_go_one_by_one(net)
+    filled = cycles <= MOST_FILLED and max(net.room[s] // net.grain[s] for s in range(net.sources)) <= FINEST_FILLED
     return [
         name
         for name, manner in MANNERS.items()
-        if (steady or not manner.steady) and (one_by_one or not manner.one_by_one)
+        if (steady or not manner.steady) and (one_by_one or not manner.one_by_one) and (filled or not manner.filled)
     ]
 
 

@@ -8,22 +8,28 @@ from itertools import pairwise
 from ..network import Network
 
 Starts = list[list[int]]
-Score = tuple[tuple[int, ...], int]
-"""(water left out by rank in mL/min × s, the most important rank first; when the night ends). Less is better."""
+Score = tuple[tuple[int, ...], int, int]
+"""(water left out by rank, the most important rank first; when the night ends; water that runs after the target).
+
+Water in mL/min × s, the end in seconds of the night. Less is better.
+"""
 
 RANKS = 9
 
 
-def score(net: Network, starts: Starts) -> Score:
-    """What comes first in judging a construction."""
+def score(net: Network, starts: Starts, target: int | None) -> Score:
+    """What comes first in judging a construction. Of two equal ends, the one with less behind the target is closer."""
     short = [0] * (RANKS + 1)
-    end = 0
+    end = after = 0
     for chain, row in zip(net.chains, starts, strict=True):
         if len(row) < len(chain.cycles):
             short[min(chain.rank, RANKS)] += chain.flow * sum(chain.cycles[len(row) :])
+        for start, cycle in zip(row, chain.cycles, strict=False):
+            if target is not None and start + cycle > target:
+                after += chain.flow * (start + cycle - max(start, target))
         if row:
             end = max(end, row[-1] + chain.cycles[len(row) - 1])
-    return tuple(short), end
+    return tuple(short), end, after
 
 
 def unrest(net: Network, starts: Starts) -> tuple[int, int]:

@@ -1,9 +1,10 @@
 """The search: many constructions, the best one kept. Effort is counted in constructions, never in seconds.
 
 First several orders in several manners; then the *squeaky wheel* (D. E. Joslin and D. P. Clements, "Squeaky wheel
-optimization", JAIR 10, 1999): what ended too late or was left out comes earlier in the next order; now and then
-the night is also justified backwards and forwards again (V. Valls, F. Ballestín and S. Quintanilla,
-"Justification and RCPSP: a technique that pays", EJOR 165, 2005).
+optimization", JAIR 10, 1999): what ended too late or was left out comes earlier in the next order. In between go
+small steps from the best so far, kept where they are no worse. Now and then the night is also justified backwards
+and forwards again (V. Valls, F. Ballestín and S. Quintanilla, "Justification and RCPSP: a technique that pays",
+EJOR 165, 2005).
 """
 
 from __future__ import annotations
@@ -18,24 +19,24 @@ from ..network import Network
 from .construct import Construction
 from .manner import MANNERS, can_go_one_by_one, manners_for
 from .mirror import mirrored, turned, turned_row
+from .moves import nudged, raised, shuffled
 from .one_by_one import OneByOne
 from .orders import by_start, first_orders, orders_by_rank
 from .pins import Pins
-from .score import RANKS, Score, Starts, score, unrest
+from .score import Score, Starts, score, unrest
 
 Progress = Callable[[int], None]
 
 PATIENCE = 12
 """Constructions without a gain after which the search goes back to the best one."""
+FRESH_START = 200
+"""Constructions without a gain after which it starts from a shuffled ranking."""
+NUDGE, NUDGE_MANNER = 0.6, 0.1
+"""How often a step is a small one, and how often it changes the manner too."""
+NEW_MANNER, JUSTIFY = 0.3, 0.3
+"""How often a raised ranking is constructed in another manner, and how often the outcome is justified."""
 WORTH_MOVING_S = 300
 """A plan close to the earlier one is given up only for one that ends sooner by more than this, or brings more water."""
-NEW_MANNER, JUSTIFY = 0.3, 0.3
-"""How often another manner is drawn, and how often a construction is justified."""
-SHAKE, SHAKEN = 0.3, 0.1
-"""How often the whole ranking is shaken a little, and by what part of its length at most."""
-LESSER = 0.3
-"""How often a cycle left out is raised though more important ones were left out too."""
-
 
 Anchors = Sequence[Sequence[int | None]]
 """For each chain's cycles, a moment before which they stay; None where there is none."""
@@ -62,9 +63,10 @@ class Attempt:
 class Search:
     """Looks for the best construction of one network; `spent` counts what it took so far."""
 
-    def __init__(self, net: Network, pins: Pins | None, on_construction: Progress) -> None:
-        """Pinned chains stay as they are."""
+    def __init__(self, net: Network, pins: Pins | None, effort: int, on_construction: Progress) -> None:
+        """At most `effort` constructions, but at least one. Pinned chains stay as they are."""
         self.net = net
+        self.effort = max(1, effort)
         self.pins = pins
         self.on_construction = on_construction
         self.spent = 0
@@ -90,78 +92,68 @@ class Search:
         else:
             starts = Construction(self.net, ranking, MANNERS[manner], self.pins, not_before).run()
         self._count()
-        return Attempt(ranking, manner, starts, score(self.net, starts))
+        return Attempt(ranking, manner, starts, score(self.net, starts, self.target if self.effort > 1 else None))
 
-    def follow(self, earlier: Earlier, effort: int) -> Attempt:
-        """The best of `effort` constructions, at least one; those made from the earlier plan unless clearly worse."""
+    def follow(self, earlier: Earlier) -> Attempt:
+        """The best of all constructions; those made from the earlier plan unless clearly worse."""
         kept = None
         if earlier.starts:
             kept = self.construct(by_start(self.net, earlier.starts), "~plain", earlier.starts)
-        if earlier.ranking and (kept is None or self.spent < effort):
+        if earlier.ranking and (kept is None or self.spent < self.effort):
             again = self.construct(*earlier.ranking)
             kept = again if kept is None or self._clearly_better(again, kept) else kept
-        if kept and self.spent >= effort:
+        if kept and self.spent >= self.effort:
             return kept
-        best = self.improve(self._better(kept, self.first_round(effort)), effort)
+        best = self.improve(self._better(kept, self.first_round()))
         return best if kept is None or self._clearly_better(best, kept) else kept
 
     @staticmethod
     def _clearly_better(best: Attempt, kept: Attempt) -> bool:
         return best.score[0] < kept.score[0] or best.score[1] < kept.score[1] - WORTH_MOVING_S
 
-    def first_round(self, effort: int) -> Attempt:
+    def first_round(self) -> Attempt:
         """The best of a few usual orders in every manner, those by rank first where not all fits at once."""
         first = next(first_orders(self.net))
         best = self.construct(first, self.manners[0])
-        orders = [*orders_by_rank(self.net)] if any(best.score[0]) and effort > 1 else []
+        orders = [*orders_by_rank(self.net)] if any(best.score[0]) and self.effort > 1 else []
         for manner in self.manners:
             for ranking in orders or first_orders(self.net):
-                if self.spent >= effort or self._perfect(best):
+                if self.spent >= self.effort or self._perfect(best):
                     return best
                 if (manner, ranking) != (self.manners[0], first):
                     best = self._better(best, self.construct(ranking, manner))
         return best
 
-    def improve(self, best: Attempt, effort: int) -> Attempt:
-        """Raise what squeaks, again and again, until the effort is spent or nothing better is possible."""
-        current, stale = best, 0
-        while self.spent < effort and not self._perfect(best):
-            current = self._next(current, effort)
-            found = self._better(best, current)
-            stale = 0 if found is not best else stale + 1
-            best = found
-            if stale > PATIENCE:
-                current, stale = best, 0
+    def improve(self, best: Attempt) -> Attempt:
+        """Small steps from the best so far and raised rankings in turn, by chance, until the effort is spent."""
+        near, wandering, stale = best, best, 0
+        while self.spent < self.effort and not self._perfect(best):
+            if self.random() < NUDGE:
+                attempt = self.construct(nudged(near.ranking, self.random), self._manner(near, NUDGE_MANNER))
+            else:
+                attempt = wandering = self._raise(wandering)
+            near = attempt if attempt.score <= near.score else near
+            better = self._better(best, attempt)
+            stale = stale + 1 if better is best else 0
+            best = better
+            if stale % PATIENCE == PATIENCE - 1:
+                wandering = best
+            if stale % FRESH_START == FRESH_START - 1:
+                near = wandering = self.construct(shuffled(best.ranking, self.random), self._manner(best, 1))
         return best
 
-    def _next(self, current: Attempt, effort: int) -> Attempt:
-        manner = current.manner
-        if self.random() < NEW_MANNER:
-            manner = self.manners[int(self.random() * len(self.manners))]
-        raised = self.construct(self._raised(current), manner)
-        if self.can_justify and self.random() < JUSTIFY and self.spent + 2 <= effort:
-            justified = self.construct(self._justified(raised), manner)
-            return min(raised, justified, key=lambda attempt: attempt.score)
-        return raised
+    def _raise(self, attempt: Attempt) -> Attempt:
+        """Raise what squeaks; now and then justify what comes of it."""
+        ranking = raised(self.net, attempt.ranking, attempt.starts, attempt.score, self.target, self.random)
+        found = self.construct(ranking, self._manner(attempt, NEW_MANNER))
+        if self.can_justify and self.random() < JUSTIFY and self.spent + 2 <= self.effort:
+            justified = self.construct(self._justified(found), found.manner)
+            return min(found, justified, key=lambda one: one.score)
+        return found
 
-    def _raised(self, attempt: Attempt) -> list[int]:
-        """The ranking with cycles that ended after the target, or were left out, moved forward by some random part."""
-        reach = len(attempt.ranking) * (0.1 + 0.9 * self.random())
-        shake = len(attempt.ranking) * SHAKEN * self.random() if self.random() < SHAKE else 0.0
-        gravest = next((rank for rank, short in enumerate(attempt.score[0]) if short), RANKS)
-        mentioned = [0] * len(self.net.chains)
-        entries = []
-        for place, number in enumerate(attempt.ranking):
-            cycle, chain, row = mentioned[number], self.net.chains[number], attempt.starts[number]
-            mentioned[number] += 1
-            if cycle >= len(row):
-                squeaks = chain.rank <= gravest or self.random() < LESSER
-            else:
-                squeaks = row[cycle] + chain.cycles[cycle] > self.target
-            raised = reach * self.random() if squeaks else 0.0
-            entries.append((place - raised + (shake * self.random() if shake else 0.0), place, number))
-        entries.sort()
-        return [number for _, _, number in entries]
+    def _manner(self, attempt: Attempt, how_often: float) -> str:
+        """The manner of an attempt, or now and then another one."""
+        return self.manners[int(self.random() * len(self.manners))] if self.random() < how_often else attempt.manner
 
     def _justified(self, attempt: Attempt) -> list[int]:
         """The order in which a construction from the end, the last first, would have it."""

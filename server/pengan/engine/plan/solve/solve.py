@@ -14,14 +14,15 @@ from .parts import independent
 from .pins import Pins, fixed_rows
 from .search import Anchors, Earlier, Progress, Search
 
-LEAST_EFFORT, MOST_EFFORT = 16, 3_000
+LEAST_EFFORT, MOST_EFFORT = 16, 5_000
 Row = tuple[int | None, ...]
 
 
 def default_effort(problem: Problem) -> int:
     """Constructions that give a good sheet: natively about 1 s for 50 stations and 10 s for 5,000."""
     cycles = max(1, sum(len(chain.cycles) for chain in problem.chains))
-    return max(LEAST_EFFORT, min(MOST_EFFORT, max(6_000 // isqrt(cycles), 60_000 // cycles), 250_000 // cycles))
+    few, many = max(80_000 // cycles, 6_000_000 // cycles**2), min(6_000 // isqrt(cycles), 250_000 // cycles)
+    return max(LEAST_EFFORT, min(MOST_EFFORT, max(few, many)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +72,10 @@ def _solve_part(problem: Problem, effort: int, before: Before | None, told: Prog
     only_late = all(chain.late or index in rows for index, chain in enumerate(net.chains))
     late = place_late(net, rows, effort if only_late else effort // 2, order, told)
     rows.update(late.pins)
-    search = Search(net, Pins(net, rows) if rows else None, lambda spent: told(late.spent + spent))
-    anchors = _anchors(net, before.starts) if before and before.starts else None
     effort = 1 if len(rows) == len(net.chains) else effort - late.spent
-    best = search.follow(Earlier(read(REST, net, order), anchors), effort)
+    search = Search(net, Pins(net, rows) if rows else None, effort, lambda spent: told(late.spent + spent))
+    anchors = _anchors(net, before.starts) if before and before.starts else None
+    best = search.follow(Earlier(read(REST, net, order), anchors))
     return Plan(
         starts=tuple(
             (*row, *[None] * (len(chain.cycles) - len(row))) for row, chain in zip(best.starts, net.chains, strict=True)
