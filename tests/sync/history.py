@@ -95,6 +95,14 @@ class History:
         table, record = nth(REMOVABLE, which)
         self.make(phone, [{"kind": "remove", "table": table, "record": record}])
 
+    def remove_what_another_edits(self, one: int, other: int, which: int, value: int) -> None:
+        """Somebody edits a turn while somebody else, who does not know, takes it away and is the quicker to send."""
+        turn = {"table": "turns", "record": nth(records_of(("turns", "position"), self.grounds.site), which)}
+        self.make(one, [{"kind": "set", **turn, "field": "position", "now": value % 3}])
+        self.make(other, [{"kind": "remove", **turn}])
+        self.push(other)
+        self.push(one)
+
     def restore(self, phone: int, which: int) -> None:
         """Somebody brings back what their phone shows as gone."""
         removed = sorted(self.phone(phone).kept["removed"])

@@ -67,6 +67,10 @@ class Crew(RuleBasedStateMachine):
     def remove(self, phone: int, which: int) -> None:
         self.history.remove(phone, which)
 
+    @rule(one=PHONE, other=PHONE, which=NUMBER, value=NUMBER)
+    def remove_what_another_edits(self, one: int, other: int, which: int, value: int) -> None:
+        self.history.remove_what_another_edits(one, other, which, value)
+
     @rule(phone=PHONE, which=NUMBER)
     def restore(self, phone: int, which: int) -> None:
         self.history.restore(phone, which)
