@@ -53,7 +53,13 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
     assert (ROOT / "server" / "pengan" / "web" / "app" / "index.html").is_file(), "build the page first: npm run build"
     port = _free_port()
     data = tmp_path_factory.mktemp("served")
-    settings = {"PENGAN_DATA": str(data), "PENGAN_NOW": NOW, "PENGAN_FIRST_DOCUMENT": str(DEMO), "PENGAN_EFFORT": "40"}
+    settings = {
+        "PENGAN_DATA": str(data),
+        "PENGAN_NOW": NOW,
+        "PENGAN_FIRST_DOCUMENT": str(DEMO),
+        "PENGAN_EFFORT": "40",
+        "PENGAN_JOBS": "0",
+    }
     environment = {**os.environ, **settings, "PYTHONPATH": str(ROOT / "server"), "PENGAN_DATABASE": ""}
     command = [sys.executable, "-m", "pengan", "serve", "--port", str(port)]
     with subprocess.Popen(command, cwd=data, env=environment, stdin=subprocess.DEVNULL) as process:

@@ -108,6 +108,7 @@ def planned(found: Served) -> list[tuple[object, ...]]:
 def test_it_serves_by_https_plans_ahead_and_stops_without_losing_anything(tmp_path: Path) -> None:
     """A night that takes a second or two to work out is asked for just before the server is told to stop."""
     with served(tmp_path, PENGAN_WORKERS="2") as found:
+        wait_for(lambda: (tmp_path / "said").read_text("utf-8").endswith("\n"), found)
         assert (tmp_path / "said").read_text("utf-8").splitlines()[0] == f"Pengan is at https://{ADDRESS}:{found.port}/"
         wait_for(lambda: planned(found) == [(1, 1, None)], found)
         status, body = found.ask("/api/sites/quinta-das-mares/nights")

@@ -234,9 +234,23 @@ class History:
 
     def change_role(self, person: int, role: int) -> None:
         """A manager gives somebody another role, or none. Ana stays manager, so that somebody is."""
-        short, given = nth(("ben", "cai", "dora"), person), nth(ROLES, role)
-        set_role(self.app, self.grounds, short, given)
-        self.roles[short] = given
+        self._give(nth(("ben", "cai", "dora"), person), nth(ROLES, role))
+
+    def _give(self, short: str, role: str | None) -> None:
+        set_role(self.app, self.grounds, short, role)
+        self.roles[short] = role
+
+    def become_manager_past_what_is_held(self, who: int, field: int, record: int, value: int) -> None:
+        """What only managers see lies there already, and does not change, when somebody becomes one."""
+        phone, dora = (1, 2)[who % 2], 4
+        short, _ = self.phones[phone]
+        self._give("dora", "crew")
+        self._give(short, "lead")
+        self.edit(dora, field, record, value)
+        self.push(dora)
+        self.pull(phone)
+        self._give(short, "manager")
+        self.pull(phone)
 
     def decide(self, which: int, accept: bool) -> None:
         """Ana accepts or declines an edit that is held, or discards one that waits for anything else."""

@@ -108,6 +108,10 @@ class Crew(RuleBasedStateMachine):
     def change_role(self, person: int, role: int) -> None:
         self.history.change_role(person, role)
 
+    @rule(who=NUMBER, field=NUMBER, record=NUMBER, value=NUMBER)
+    def become_manager_past_what_is_held(self, who: int, field: int, record: int, value: int) -> None:
+        self.history.become_manager_past_what_is_held(who, field, record, value)
+
     @rule(which=NUMBER, accept=st.booleans())
     def decide(self, which: int, accept: bool) -> None:
         self.history.pull(0)

@@ -165,10 +165,12 @@ def test_other_zone_data_or_another_engine_has_every_night_planned_again(jobs: J
     assert jobs.work() is not None
 
 
-def test_sites_nobody_spoke_of_are_found(jobs: Jobs) -> None:
+def test_sites_nobody_spoke_of_are_found(jobs: Jobs, monkeypatch: pytest.MonkeyPatch) -> None:
     """A site that was restored, or whose edit lost its way to the queue."""
     from pengan.web.sites.operations import put_document
+    from pengan.web.sync import taken
 
+    monkeypatch.setattr(taken, "_listeners", [])
     with jobs.database.session() as session:
         put_document(session, a_garden())
         assert queue_outdated(session, PLANNER) == 1
