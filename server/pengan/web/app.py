@@ -28,6 +28,7 @@ from .page import page
 from .people.routes import PEOPLE
 from .people.teams import adopt_all
 from .problems import answer_problems
+from .reference.routes import reference
 from .settings import Settings
 from .sites.operations import list_sites, put_document
 from .sites.routes import sites
@@ -77,6 +78,7 @@ def _add_features(app: Flask) -> None:
     for feature in (system, sites, nights, ahead, sync, history, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(watch)
+    app.register_blueprint(reference)
     app.register_blueprint(page)
     note_requests(app)
     compress_answers(app)

@@ -90,6 +90,8 @@ ROWS = (
     _row("GET /ready", EVERYBODY),
     _row("GET /metrics", (404, 404, 404, 404, 404)),
     _row("GET /api/openapi.json", EVERYBODY),
+    _row("GET /api/reference", EVERYBODY),
+    _row("GET /api/reference.css", EVERYBODY),
     _row("GET /api/health", EVERYBODY),
     _row("GET /api/clock", EVERYBODY),
     _row("GET /api/sites", EVERYBODY),

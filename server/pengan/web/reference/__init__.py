@@ -1,0 +1,1 @@
+"""The API's description as a page for people, made from the same OpenAPI document."""
