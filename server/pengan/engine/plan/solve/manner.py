@@ -10,7 +10,7 @@ from ..network import Network
 
 MOST_ONE_BY_ONE = 6_000
 """Above so many cycles one construction one by one takes as long as many in time order."""
-MOST_FILLED, FINEST_FILLED = 200, 4_000
+MOST_FILLED, FINEST_FILLED = 60, 4_000
 """Above so many cycles, or units of flow in a source, the best filling takes too long to find."""
 
 

@@ -21,7 +21,7 @@ Row = tuple[int | None, ...]
 def default_effort(problem: Problem) -> int:
     """Constructions that give a good sheet: natively about 1 s for 50 stations and 10 s for 5,000."""
     cycles = max(1, sum(len(chain.cycles) for chain in problem.chains))
-    few, many = max(80_000 // cycles, 6_000_000 // cycles**2), min(6_000 // isqrt(cycles), 250_000 // cycles)
+    few, many = max(80_000 // cycles, 6_000_000 // cycles**2), min(6_000 // isqrt(cycles), 220_000 // cycles)
     return max(LEAST_EFFORT, min(MOST_EFFORT, max(few, many)))
 
 
