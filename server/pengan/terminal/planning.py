@@ -23,8 +23,8 @@ from .night_page import View
 from .opening import stopped
 from .progress import Progress
 
-GLANCE, SECOND_LOOK = 1, 8
-"""Orders tried for a night of a look ahead. A rule of thumb, no source: eight found what fits on the demo site."""
+GLANCE, SECOND_LOOK = 1, 3
+"""Orders tried for a night of a look ahead. A rule of thumb, no source: three found what fits on the demo site."""
 
 
 @dataclass(frozen=True, slots=True)

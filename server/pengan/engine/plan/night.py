@@ -24,6 +24,9 @@ from .solve import Before, default_effort, solve
 from .water import litres, millilitres
 from .why import Why, reasons
 
+MOST_OF_A_GLANCE = 3
+"""A sheet of so few constructions is a glance: it does not say what more of the deciding limit would bring."""
+
 
 def plan_night(
     document: Document,
@@ -43,7 +46,7 @@ def plan_night(
     built = build(document, night_on(clock, day), clock)
     effort = default_effort(built.problem) if effort is None else effort
     plan = solve(asked_first(built.problem), effort, _earlier(before), on_construction)
-    return sheet_of(built, plan, before, with_relief=effort > 1)
+    return sheet_of(built, plan, before, with_relief=effort > MOST_OF_A_GLANCE)
 
 
 def _earlier(before: NightSheet | None) -> Before | None:
