@@ -25,6 +25,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     reference,
     serving,
     small_edit,
+    start,
     sync_server,
     water_need,
 )
@@ -41,6 +42,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "phone": phone.show,
     "sync": sync_server.show,
     "serving": serving.show,
+    "start": start.show,
     "need": water_need.show,
 }
 

@@ -1,4 +1,4 @@
-"""`python3 server` on a machine that lacks something says so in one line, and starts quickly where it lacks nothing."""
+"""`python3 server` on a machine that lacks something says so in one line, and starts at once where it lacks nothing."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from time import monotonic
 from urllib.request import urlopen
 
 import pytest
@@ -19,7 +18,6 @@ import pytest
 from checkout import check_out, python, run
 from ground.house import ROOT, program
 
-SECOND_START_S = 3.0
 PRETEND = """import runpy, sys
 {pretence}
 sys.argv = ["{name}"]
@@ -100,30 +98,25 @@ def test_a_setting_that_cannot_be_used_is_said_in_one_line(
     assert said in one_line(run(command, ROOT, {"PENGAN_DATA": str(tmp_path), setting: value}))
 
 
-def test_a_second_start_answers_within_three_seconds(tmp_path: Path, free_port: int) -> None:
-    """From the shell to the first page; the best of three, since other tests run beside this one."""
-    times = []
-    for _ in range(3):
-        times.append(seconds_to_first_page(tmp_path, free_port))
-        if times[-1] < SECOND_START_S:
-            return
-    pytest.fail(f"the starts took {times} seconds")
-
-
-def seconds_to_first_page(data: Path, port: int) -> float:
-    began = monotonic()
-    for line in served(data, port):
+def test_a_second_start_serves_the_page_and_makes_nothing_anew(tmp_path: Path, free_port: int) -> None:
+    """How long it takes is for the benchmark `start` to say."""
+    said = []
+    for line in served(tmp_path, free_port):
+        said.append(line)
         if found := re.search(r"http://127\.0\.0\.1:\d+/", line):
             assert urlopen(found[0], timeout=10).status == 200
-            return monotonic() - began
-    raise AssertionError("the server stopped before it told its address")
+            break
+    assert "Pengan is at" in said[-1]
+    assert not any("Installing" in line or "Making" in line for line in said)
 
 
 def served(data: Path, port: int) -> Iterator[str]:
-    """What `python3 server` prints, line by line. It is ended when the reader has seen enough."""
+    """What `python3 server` prints and complains of, line by line. It is ended when the reader has seen enough."""
     environment = {**os.environ, "PENGAN_DATA": str(data), "PENGAN_LANGUAGE": "en"}
     command = [sys.executable, "server", "--port", str(port)]
-    with subprocess.Popen(command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True) as server:
+    with subprocess.Popen(
+        command, cwd=ROOT, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    ) as server:
         try:
             assert server.stdout is not None
             yield from server.stdout

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -51,18 +50,15 @@ def test_a_turn_is_given_back_after_a_failure_a_rollback_and_a_session_left_open
         session.execute(text("INSERT INTO taps VALUES (3)"))
     with database.engine.connect() as line:
         line.execute(text("INSERT INTO taps VALUES (4)"))
-    started = time.monotonic()
-    write(database, 5)
-    assert time.monotonic() - started < 0.9
+    write(database, 5)  # whoever does not get a turn is told so, see below
     assert count(database) == 2
 
 
 def test_readers_do_not_wait_for_a_writer(database: Database) -> None:
+    """The writer goes on only after the reader: one that waited would never get its answer."""
     with database.session() as session, session.begin():
         session.execute(text("INSERT INTO taps VALUES (1)"))
-        started = time.monotonic()
         assert count(database) == 0
-        assert time.monotonic() - started < 0.9
 
 
 def test_a_writer_amid_another_is_told_and_leaves_the_turn_as_it_was(database: Database) -> None:
