@@ -183,27 +183,27 @@ def test_sites_nobody_spoke_of_are_found(jobs: Jobs, monkeypatch: pytest.MonkeyP
 
 
 def test_a_site_that_cannot_be_planned_waits_and_holds_up_nobody(jobs: Jobs, monkeypatch: pytest.MonkeyPatch) -> None:
-    jobs.put(a_garden("a-broken"))
-    jobs.put(a_garden("b-good"))
+    jobs.put(a_garden("one-broken"))
+    jobs.put(a_garden("two-good"))
     plan = planning.plan_night
 
     def broken(document: Any, *args: Any, **words: Any) -> Any:
-        if document.site.id == "a-broken":
+        if document.site.id == "one-broken":
             raise RuntimeError("a secret of somebody's")
         return plan(document, *args, **words)
 
     monkeypatch.setattr(planning, "plan_night", broken)
     done = jobs.work_all()
-    assert {one.site: one.fault for one in done if one.stage == 0} == {"a-broken": "RuntimeError", "b-good": None}
-    waiting = job(jobs, "a-broken")
+    assert {one.site: one.fault for one in done if one.stage == 0} == {"one-broken": "RuntimeError", "two-good": None}
+    waiting = job(jobs, "one-broken")
     assert (waiting.due, waiting.tries, waiting.fault, waiting.worker) == (EVENING + 30, 1, "RuntimeError", None)
     jobs.now += 30
     jobs.work_all()
-    assert job(jobs, "a-broken").due == jobs.now + 60
+    assert job(jobs, "one-broken").due == jobs.now + 60
     monkeypatch.undo()
-    jobs.put(a_garden("a-broken", flow_lpm=30))
+    jobs.put(a_garden("one-broken", flow_lpm=30))
     assert [one.fault for one in jobs.work_all()] == [None, None]
-    assert job(jobs, "a-broken").tries == 0
+    assert job(jobs, "one-broken").tries == 0
 
 
 def test_a_polish_that_noon_overtakes_becomes_the_next_nights(jobs: Jobs) -> None:

@@ -105,7 +105,7 @@ def test_workers_side_by_side_claim_every_site_once(jobs: Jobs) -> None:
 
 
 def test_the_queue_is_counted_for_those_who_watch(jobs: Jobs) -> None:
-    jobs.put(a_garden("a"))
+    jobs.put(a_garden("one"))
     jobs.put(a_garden("b"))
     jobs.work()
     claim(jobs, "two")
