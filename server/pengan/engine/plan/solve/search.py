@@ -87,10 +87,7 @@ class Search:
 
     def construct(self, ranking: list[int], manner: str, not_before: Anchors | None = None) -> Attempt:
         """One construction, counted."""
-        if MANNERS[manner].one_by_one:
-            starts = OneByOne(self.net, ranking, self.pins).run()
-        else:
-            starts = Construction(self.net, ranking, MANNERS[manner], self.pins, not_before).run()
+        starts = constructed(self.net, ranking, manner, self.pins, not_before)
         self._count()
         return Attempt(ranking, manner, starts, score(self.net, starts, self.target if self.effort > 1 else None))
 
@@ -158,10 +155,7 @@ class Search:
     def _justified(self, attempt: Attempt) -> list[int]:
         """The order in which a construction from the end, the last first, would have it."""
         ranking = by_start(self.backwards, turned(self.net.problem, attempt.starts))
-        if MANNERS[attempt.manner].one_by_one and can_go_one_by_one(self.backwards):
-            starts = OneByOne(self.backwards, ranking, self.backward_pins).run()
-        else:
-            starts = Construction(self.backwards, ranking, MANNERS[attempt.manner], self.backward_pins).run()
+        starts = constructed(self.backwards, ranking, attempt.manner, self.backward_pins)
         self._count()
         return by_start(self.net, turned(self.backwards.problem, starts))
 
@@ -179,3 +173,12 @@ class Search:
     def _count(self) -> None:
         self.spent += 1
         self.on_construction(self.spent)
+
+
+def constructed(
+    net: Network, ranking: list[int], manner: str, pins: Pins | None = None, not_before: Anchors | None = None
+) -> Starts:
+    """One construction in this manner; in time order where an earlier order asks for one by one and it cannot be."""
+    if MANNERS[manner].one_by_one and can_go_one_by_one(net):
+        return OneByOne(net, ranking, pins).run()
+    return Construction(net, ranking, MANNERS[manner], pins, not_before).run()
