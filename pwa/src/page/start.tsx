@@ -4,12 +4,14 @@ import { render } from "preact";
 import "./look/fonts.css";
 import "./look/colours.css";
 import "./look/page.css";
+import "./look/frame.css";
 import "./look/slab.css";
 import "./look/lists.css";
 import "./look/picture.css";
 import { followLight } from "./look/light";
 import { followNight } from "./night/night";
-import { Screen } from "./tonight/screen";
+import { App } from "./way/app";
+import { followAddress } from "./way/way";
 import { followLanguage, known, read } from "./words/languages";
 import { chooseReader, hours, keepChoices, keptChoices, language, light, units } from "./words/reader";
 
@@ -24,7 +26,8 @@ async function start(root: HTMLElement): Promise<void> {
   followLanguage();
   keepChoices();
   followNight();
-  render(<Screen />, root);
+  followAddress();
+  render(<App />, root);
 }
 
 const root = document.getElementById("page");

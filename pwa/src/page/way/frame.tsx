@@ -1,0 +1,51 @@
+/** What stands around every room: the way to the five rooms, below on a phone and beside on a desk. */
+
+import type { ComponentChildren } from "preact";
+import { waitingCount } from "../store/queries";
+import { t, tn } from "../words/catalogue";
+import { RoomIcon } from "./room-icon";
+import { go, type RoomName, room } from "./way";
+
+const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
+
+export function Frame({ children }: { children: ComponentChildren }) {
+  return (
+    <div class="frame">
+      <nav class="rooms" aria-label={t("Rooms")}>
+        {SHOWN.map((name) => (
+          <RoomLink key={name} name={name} />
+        ))}
+      </nav>
+      <div class="room">{children}</div>
+    </div>
+  );
+}
+
+function RoomLink({ name }: { name: RoomName }) {
+  const here = room.value === name;
+  const waiting = name === "changes" ? waitingCount.value : 0;
+  return (
+    <button type="button" class="room-link" aria-current={here ? "page" : undefined} onClick={() => go(name)}>
+      <RoomIcon name={name} />
+      <span class="room-name">{roomTitle(name)}</span>
+      {waiting ? (
+        <span class="room-count">
+          <span aria-hidden="true">{waiting}</span>
+          <span class="unseen">{tn("{count} waits", "{count} wait", waiting)}</span>
+        </span>
+      ) : null}
+    </button>
+  );
+}
+
+export function roomTitle(name: RoomName): string {
+  const titles: Record<RoomName, string> = {
+    tonight: t("Tonight"),
+    stations: t("Stations"),
+    ahead: t("Ahead"),
+    changes: t("Changes"),
+    more: t("More"),
+    join: t("Join"),
+  };
+  return titles[name];
+}
