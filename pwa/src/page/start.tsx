@@ -5,6 +5,7 @@ import "./look/fonts.css";
 import "./look/colours.css";
 import "./look/page.css";
 import "./look/frame.css";
+import "./look/head.css";
 import "./look/slab.css";
 import "./look/lists.css";
 import "./look/picture.css";

@@ -1,7 +1,8 @@
-/** What stands around every room: the way to the five rooms, below on a phone and beside on a desk. */
+/** What stands around every room: the way to the five rooms, below on a phone and beside on a tablet and a desk. */
 
 import type { ComponentChildren } from "preact";
 import { waitingCount } from "../store/queries";
+import { Mark } from "../tonight/mark";
 import { t, tn } from "../words/catalogue";
 import { RoomIcon } from "./room-icon";
 import { go, type RoomName, room } from "./way";
@@ -12,6 +13,9 @@ export function Frame({ children }: { children: ComponentChildren }) {
   return (
     <div class="frame">
       <nav class="rooms" aria-label={t("Rooms")}>
+        <span class="rooms-mark">
+          <Mark />
+        </span>
         {SHOWN.map((name) => (
           <RoomLink key={name} name={name} />
         ))}
@@ -26,14 +30,16 @@ function RoomLink({ name }: { name: RoomName }) {
   const waiting = name === "changes" ? waitingCount.value : 0;
   return (
     <button type="button" class="room-link" aria-current={here ? "page" : undefined} onClick={() => go(name)}>
-      <RoomIcon name={name} />
+      <span class="room-icon-place">
+        <RoomIcon name={name} />
+        {waiting ? (
+          <span class="room-count" aria-hidden="true">
+            {waiting}
+          </span>
+        ) : null}
+      </span>
       <span class="room-name">{roomTitle(name)}</span>
-      {waiting ? (
-        <span class="room-count">
-          <span aria-hidden="true">{waiting}</span>
-          <span class="unseen">{tn("{count} waits", "{count} wait", waiting)}</span>
-        </span>
-      ) : null}
+      {waiting ? <span class="unseen">{tn("{count} waits", "{count} wait", waiting)}</span> : null}
     </button>
   );
 }
