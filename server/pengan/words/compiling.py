@@ -19,12 +19,14 @@ from babel.messages.mofile import write_mo
 from babel.messages.plurals import get_plural
 from babel.messages.pofile import read_po
 
+from ..engine.document.description import description
 from . import languages
 from .loading import catalogue
 from .sentences import declared_sayings, page_files, template_catalogue
 from .units import QUANTITIES, Quantity, Unit
 
 PAGE_FOLDER = languages.ROOT / "pwa" / "generated" / "catalogues"
+FIELDS_FILE = languages.ROOT / "pwa" / "generated" / "document" / "fields.json"
 _PLURAL_NUMBERS = 200
 
 
@@ -32,8 +34,15 @@ def compile_all() -> list[Path]:
     """Writes everything anew and says which files; the page's files only where the page's source is."""
     written = compile_python()
     if (languages.ROOT / "pwa").is_dir():
-        written += compile_page(PAGE_FOLDER)
+        written += [*compile_page(PAGE_FOLDER), write_fields(FIELDS_FILE)]
     return written
+
+
+def write_fields(target: Path) -> Path:
+    """The document's fields with their limits, which the page's forms follow, in the order of the tables."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_text(json.dumps(description(), ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+    return target
 
 
 def read_translations(language: str) -> Catalog:

@@ -1,4 +1,4 @@
-"""Field groups: what has a version of its own. Fields whose values are only valid together are one group."""
+"""Field groups as the server keeps them: what has a version of its own, and a record's values in normal form."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from dataclasses import Field, fields
 from typing import Any
 
 from pengan.engine.document.fields import kind_of
-from pengan.engine.document.tables import TABLES, Record
+from pengan.engine.document.groups import GROUPS as GROUPS
+from pengan.engine.document.tables import TABLES
 from pengan.engine.document.values import read_value
 
 Values = dict[str, object]
@@ -16,31 +17,10 @@ Values = dict[str, object]
 REMOVED_GROUP = "removed"
 """What stands for a record's being removed or not: versioned like a field."""
 
-_TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
-    "turns": {"run": ("run_s", "cycles", "soak_s")},
-    "site": {"clock": ("zone", "zone_rule", "zone_changes")},
-    "windows": {"hours": ("opens", "closes")},
-    "closures": {"span": ("starts", "ends", "starts_on", "ends_on")},
-}
-_DAYS = ("days", "weekdays", "every_n_days", "every_from", "dates", "season_from", "season_to")
-
 FIELDS: Mapping[str, Mapping[str, Field[Any]]] = {
     table.table: {item.name: item for item in fields(table) if item.name != "id"} for table in TABLES
 }
 """Table → field → its declaration."""
-
-
-def _groups_of(table: type[Record]) -> dict[str, tuple[str, ...]]:
-    names = FIELDS[table.table]
-    together = dict(_TOGETHER.get(table.table, {}))
-    if "days" in names:
-        together["days"] = _DAYS
-    grouped = {name for group in together.values() for name in group}
-    return together | {name: (name,) for name in names if name not in grouped}
-
-
-GROUPS: Mapping[str, Mapping[str, tuple[str, ...]]] = {table.table: _groups_of(table) for table in TABLES}
-"""Table → group → its fields. A field that stands alone is a group under its own name."""
 
 _GROUP_OF = {
     table: {name: group for group, names in groups.items() for name in names} for table, groups in GROUPS.items()

@@ -1,0 +1,38 @@
+"""The document's fields as data, for whoever cannot import the tables: a form on a phone follows the same limits."""
+
+from __future__ import annotations
+
+from dataclasses import Field, fields
+from typing import Any
+
+from .fields import kind_of
+from .groups import GROUPS
+from .tables import FORMAT, TABLES, Record
+
+
+def description() -> dict[str, Any]:
+    """`{"format", "tables": {table: {"groups": {group: [field]}, "fields": {field: {…}}}}}`, fields in their order."""
+    return {"format": FORMAT, "tables": {table.table: _table(table) for table in TABLES}}
+
+
+def _table(table: type[Record]) -> dict[str, Any]:
+    groups = {group: list(names) for group, names in GROUPS[table.table].items()}
+    described = {item.name: _field(item) for item in fields(table) if item.name != "id"}
+    return {"groups": groups, "fields": described}
+
+
+def _field(item: Field[Any]) -> dict[str, Any]:
+    """Only what holds for the field: no limit, no unit, no default where there is none."""
+    kind = kind_of(item)
+    default = None if kind.required else item.default
+    said = {
+        "kind": kind.name,
+        "required": kind.required or None,
+        "unit": kind.unit,
+        "least": kind.least,
+        "most": kind.most,
+        "choices": list(kind.choices) or None,
+        "table": kind.table,
+        "default": default,
+    }
+    return {name: value for name, value in said.items() if value is not None and value != ""}
