@@ -51,6 +51,7 @@ export function roomTitle(name: RoomName): string {
     ahead: t("Ahead"),
     changes: t("Changes"),
     more: t("More"),
+    site: t("Site"),
     join: t("Join"),
   };
   return titles[name];

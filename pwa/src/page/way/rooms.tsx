@@ -12,6 +12,7 @@ const ROOM_FILES: Record<RoomName, () => Promise<{ Room: Room }>> = {
   ahead: () => import("../ahead/room"),
   changes: () => import("../changes/room"),
   more: () => import("../more/room"),
+  site: () => import("../records/room"),
   join: () => import("../more/join"),
 };
 
