@@ -3,7 +3,8 @@
 The page's file is `{"language", "name", "direction", "plural", "messages": {English: text or forms},
 "sayings": {code: {"template", "many", "count"}}}`. `plural` is a string of digits, the form for n being
 `plural[n < 200 ? n : 100 + n % 100]`, so the page needs no rule to run: gettext's rules look at small numbers
-and the last two digits. `units.json` carries the units' factors and patterns, so that both sides share one table.
+and the last two digits. `units.json` carries the units' factors and patterns, so that both sides share one table;
+`spellings.json`, beside the folder, how units and lengths of time are typed in every language.
 """
 
 from __future__ import annotations
@@ -21,7 +22,9 @@ from babel.messages.pofile import read_po
 
 from ..engine.document.description import description
 from . import languages
+from .durations import spelled_sizes
 from .loading import catalogue
+from .quantities import spelled_units
 from .sentences import declared_sayings, page_files, template_catalogue
 from .units import QUANTITIES, Quantity, Unit
 
@@ -131,6 +134,11 @@ def _index(expression: str, number: int) -> int:
 def units_table() -> dict[str, Any]:
     """The units as the page needs them. Factors are a numerator and a denominator, to divide last."""
     return {key: _quantity(quantity) for key, quantity in QUANTITIES.items()}
+
+
+def spellings_table() -> dict[str, Any]:
+    """What people type for a unit or a length of time, folded, and what it means."""
+    return {key: spelled_units(key) for key in QUANTITIES} | {"duration": spelled_sizes()}
 
 
 def _quantity(quantity: Quantity) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import cache
 
 from .faults import NOT_A_DURATION, WordsFault
 from .figures import read_figure, write_figure
@@ -75,4 +76,14 @@ def _of_parts(text: str, reader: Reader, bare_s: int) -> Fraction | None:
 def _size(named: str, last: int, bare_s: int) -> int | None:
     if not named:
         return last // 60 if last > 1 else None if last else bare_s
-    return next((size for size, listed in _SPELLINGS if folded(named) in map(folded, wordings(listed))), None)
+    return spelled_sizes().get(folded(named))
+
+
+@cache
+def spelled_sizes() -> dict[str, int]:
+    """Seconds by how people write hours, minutes and seconds, folded."""
+    spelled: dict[str, int] = {}
+    for size, listed in _SPELLINGS:
+        for spelling in wordings(listed):
+            spelled.setdefault(folded(spelling), size)
+    return spelled

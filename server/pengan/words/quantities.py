@@ -56,14 +56,15 @@ def _named(quantity: Quantity, named: str, reader: Reader, text: str) -> Unit:
 
 def unit_named(quantity: Quantity, named: str, reader: Reader) -> Unit | None:
     """The unit a word means, in any shipped language. Plain gallons are imperial to an imperial reader."""
-    key = _units_by_spelling(quantity.key).get(folded(named))
+    key = spelled_units(quantity.key).get(folded(named))
     if key in _GALLONS and reader.units == "imperial" and "us" not in folded(named):
         key = f"i{key}"
     return quantity.units[key] if key else None
 
 
 @cache
-def _units_by_spelling(quantity: str) -> dict[str, str]:
+def spelled_units(quantity: str) -> dict[str, str]:
+    """The keys of a quantity's units by how people write them, folded."""
     spelled: dict[str, str] = {}
     for unit in QUANTITIES[quantity].units.values():
         for spelling in (*wordings(unit.written), *wordings(unit.spellings)):

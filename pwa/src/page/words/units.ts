@@ -5,7 +5,7 @@ import { t } from "./catalogue";
 import { figure } from "./figures";
 import { type UnitSet, units } from "./reader";
 
-interface Unit {
+export interface Unit {
   written: string;
   factor: number[];
   offset: number[];
@@ -49,6 +49,23 @@ function unitFor(quantity: string, base: number, set: UnitSet): Unit {
   const unit = found?.units[String(step?.[1])];
   if (!unit) throw new Error(`no unit for ${quantity} in ${set}`);
   return unit;
+}
+
+/** The unit alone, as it stands beside a field: `L/min`. */
+export function symbol(unit: Unit): string {
+  return t(unit.written, { figure: "" })
+    .replace(/[\u2068\u2069]/g, "")
+    .trim();
+}
+
+/** The unit in which this reader sees an amount; for zero, the one a bare figure is taken in. */
+export function shownUnit(quantity: string, base: number): Unit {
+  return unitFor(quantity, base, units.value);
+}
+
+/** All units of a quantity, by key. */
+export function unitsOf(quantity: string): Readonly<Record<string, Unit>> {
+  return QUANTITIES[quantity]?.units ?? {};
 }
 
 export const flow = (lpm: number): string => amount("flow", lpm);
