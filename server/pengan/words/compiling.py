@@ -38,6 +38,7 @@ def compile_all() -> list[Path]:
     written = compile_python()
     if (languages.ROOT / "pwa").is_dir():
         written += [*compile_page(PAGE_FOLDER), write_fields(FIELDS_FILE)]
+        written.append(_write_json(PAGE_FOLDER.parent / "spellings.json", spellings_table()))
     return written
 
 
