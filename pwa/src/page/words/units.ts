@@ -33,7 +33,12 @@ export const BASE_SUFFIXES: Readonly<Record<string, string>> = {
 /** An amount in base units, as this reader reads it: `amount("flow", 240)` → `240 L/min`. */
 export function amount(quantity: string, base: number): string {
   const unit = unitFor(quantity, base, units.value);
-  return t(unit.written, { figure: figure(figureIn(unit, base), unit.places) });
+  return t(unit.written, { figure: bareFigure(unit, base) });
+}
+
+/** The figure alone, for a field that has its unit beside it. */
+export function bareFigure(unit: Unit, base: number): string {
+  return figure(figureIn(unit, base), unit.places);
 }
 
 function figureIn(unit: Unit, base: number): number {
