@@ -63,6 +63,11 @@ export class SiteDocument {
     return this.byTable.get(table)?.get(id);
   }
 
+  /** Every record of a table, in the document's order. */
+  all(table: string): SiteRecord[] {
+    return [...(this.byTable.get(table)?.values() ?? [])];
+  }
+
   /** What people call a record; its id where it has no name. A turn has the name of its station. */
   nameOf(kind: string, id: string): string {
     if (kind === "station") return this.stationName(id);
