@@ -20,8 +20,13 @@ from pathlib import Path
 import pytest
 import trustme
 from click.testing import CliRunner
+from flask import Flask
 
 from pengan.cli import main
+from pengan.commands.serve import _first_steps
+from pengan.web.app import create_app
+from pengan.web.extensions import KEY
+from pengan.web.settings import Settings
 
 SERVER = Path(__file__).parents[2] / "server"
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "site.json"
@@ -111,6 +116,8 @@ def test_it_serves_by_https_plans_ahead_and_stops_without_losing_anything(tmp_pa
         wait_for(lambda: (tmp_path / "said").read_text("utf-8").endswith("\n"), found)
         assert (tmp_path / "said").read_text("utf-8").splitlines()[0] == f"Pengan is at https://{ADDRESS}:{found.port}/"
         wait_for(lambda: planned(found) == [(1, 1, None)], found)
+        ways_in = [line for line in (tmp_path / "said").read_text("utf-8").splitlines() if "/join#" in line]
+        assert len(ways_in) == 1, "two workers, and one of them says it"
         status, body = found.ask("/api/sites/quinta-das-mares/nights")
         assert (status, len(json.loads(body)["sheets"])) == (200, 14)
         for _time in range(8):
@@ -128,6 +135,32 @@ def test_it_serves_by_https_plans_ahead_and_stops_without_losing_anything(tmp_pa
         assert "job process stopped" in [line["event"] for line in found.logged()]
     with pytest.raises(OSError):
         found.ask("/health")
+
+
+def test_the_first_start_of_the_demo_prints_an_address_that_makes_its_first_manager(tmp_path: Path) -> None:
+    """It is printed until somebody manages the demo site, and not after."""
+    made = create_app(Settings(data=tmp_path / "data", jobs=0))
+    first, second = (_ways_in(made) for _time in range(2))
+    code = first[0].rpartition("/join#")[2]
+    assert first[0].endswith(f": http://127.0.0.1:8123/join#{code}") and len(first) == len(second) == 1
+    body = {"code": code, "name": "Inês Falcão", "language": "en", "device_name": "desk"}
+    answer = made.test_client().post("/api/invitations/join", json=body)
+    assert answer.status_code == 201
+    assert [line["role"] for line in answer.json["sites"]] == ["manager"]
+    assert _ways_in(made) == []
+
+
+def test_a_site_of_ones_own_is_told_how_to_ask_for_a_code_instead(tmp_path: Path) -> None:
+    """A code is printed for the demo site alone: whoever reads a log must not come into a real one."""
+    own = tmp_path / "site.json"
+    own.write_bytes(DEMO.read_bytes())
+    made = create_app(Settings(data=tmp_path / "data", first_document=own, jobs=0))
+    (said,) = _ways_in(made)
+    assert "invite quinta-das-mares --role manager" in said and "#" not in said
+
+
+def _ways_in(made: Flask) -> list[str]:
+    return _first_steps(made.extensions[KEY].settings, made, "http://127.0.0.1:8123/")
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGKILL")

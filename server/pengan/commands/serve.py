@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import multiprocessing
 import os
 import socket
@@ -87,48 +88,81 @@ def app() -> Flask:
     settings = settings_from(os.environ)
     log_to_stderr(settings.log)
     made = create_app(settings)
-    lines = [_address(settings, int(os.environ["PENGAN_PORT"])), *_first_steps(made)]
-    Thread(target=_tell_when_answered, args=(settings, lines), daemon=True).start()
+    Thread(target=_tell_when_answered, args=(settings, made), daemon=True).start()
     return made
 
 
-def _address(settings: Settings, port: int) -> str:
+def _lines(settings: Settings, made: Flask) -> list[str]:
+    address = _address(settings)
+    return [_("Pengan is at {address}", address=address), *_first_steps(settings, made, address)]
+
+
+def _address(settings: Settings) -> str:
     scheme = "https" if settings.tls_certificate else "http"
-    return _("Pengan is at {address}", address=f"{scheme}://{_shown(settings.listen)}:{port}/")
+    return f"{scheme}://{_shown(settings.listen)}:{os.environ['PENGAN_PORT']}/"
 
 
-def _first_steps(made: Flask) -> list[str]:
-    """How to become a manager, for the first sites that have none."""
+def _first_steps(settings: Settings, made: Flask, address: str) -> list[str]:
+    """How to become a manager, for the first sites that have none; into the demo site, a way in at once."""
     from pengan.web.extensions import KEY
     from pengan.web.people.teams import without_manager
 
     with made.extensions[KEY].database.session() as session:
         sites = without_manager(session)[:MOST_HINTS]
+    demo = _demo_site(settings)
+    return [_way_in(made, site, address) if site == demo else _way_to_ask(site) for site in sites]
+
+
+def _demo_site(settings: Settings) -> str | None:
+    """The id of the demo site, where it is what was loaded first."""
+    if not settings.shows_demo or not settings.first_document.is_file():
+        return None
+    from pengan.engine.document.read import read_document
+
+    return read_document(json.loads(settings.first_document.read_text(encoding="utf-8"))).site.id
+
+
+def _way_in(made: Flask, site: str, address: str) -> str:
+    """The address by which one comes into the demo site, which is nobody's secret, as its first manager."""
+    from pengan.engine.clock.instants import Instant
+    from pengan.web.extensions import KEY
+    from pengan.web.people.invitations import address_of, invite_from_the_server
+
+    shared = made.extensions[KEY]
+    fixed = shared.settings.now
+    now = Instant(int(fixed.timestamp() if fixed else time.time()))
+    with shared.database.session() as session:
+        hours = shared.settings.invitation_hours
+        invited = invite_from_the_server(session, shared.secret, site, "manager", None, now, hours)
+    base = shared.settings.address or address
+    return _("To come in as the manager of the demo site: {address}", address=address_of(base, invited.code))
+
+
+def _way_to_ask(site: str) -> str:
     called = os.environ.get("PENGAN_CALLED", "pengan")
-    return [
-        _("Nobody manages {site} yet. To do so: {command}", site=site, command=f"{called} invite {site} --role manager")
-        for site in sites
-    ]
+    return _(
+        "Nobody manages {site} yet. To do so: {command}", site=site, command=f"{called} invite {site} --role manager"
+    )
 
 
-def _tell_when_answered(settings: Settings, lines: list[str]) -> None:
+def _tell_when_answered(settings: Settings, made: Flask) -> None:
     port = int(os.environ["PENGAN_PORT"])
     for _attempt in range(ATTEMPTS):
         with socket.socket() as caller:
             if caller.connect_ex((_near(settings.listen), port)) == 0:
-                _say_once(lines)
+                _say_once(settings, made)
                 return
         time.sleep(PAUSE_S)
 
 
-def _say_once(lines: list[str]) -> None:
+def _say_once(settings: Settings, made: Flask) -> None:
     """Say it in the first of several workers that gets here."""
     mark = Path(os.environ[COUNTS]) / "said"
     try:
         mark.touch(exist_ok=False)
     except FileExistsError:
         return
-    for line in lines:
+    for line in _lines(settings, made):
         click.echo(line)
     sys.stdout.flush()
 

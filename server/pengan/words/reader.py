@@ -20,6 +20,9 @@ from .loading import Catalogue, catalogue
 
 UNIT_SETS = ("metric", "us", "imperial")
 HOUR_CYCLES = ("12", "24")
+FIRST_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+DIGITS = ("latn", "arab", "arabext", "deva")
+"""Numbering systems of CLDR: 0123, ٠١٢٣, ۰۱۲۳, ०१२३. What the server says stays in the first."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 Factors are fractions, so nothing is lost on the way. Definitions: NIST SP 811 (2008) appendix B and
 NIST Handbook 44 appendix C: 1 in = 25.4 mm, 1 ft = 0.3048 m (international foot), 1 US gal = 231 in³,
-1 UK gal = 4.54609 L, 1 lbf = 4.4482216152605 N, 1 bar = 100 kPa, all exact.
+1 UK gal = 4.54609 L, 1 lbf = 4.4482216152605 N, 1 bar = 100 kPa, 1 mi = 5280 ft, 1 langley = 41 840 J/m², all exact.
 """
 
 from __future__ import annotations
@@ -141,6 +141,24 @@ TEMPERATURE = _quantity(
     Unit("c", N_("{figure} °C"), Fraction(1), 1, N_("°C, C, ºC, degC, celsius")),
     Unit("f", N_("{figure} °F"), Fraction(5, 9), 1, N_("°F, F, ºF, degF, fahrenheit"), Fraction(-160, 9)),
 )
+SPEED = _quantity(
+    "speed",
+    "mps",
+    "mph",
+    "mph",
+    Unit("mps", N_("{figure} m/s"), Fraction(1), 1, N_("m/s, mps, m/sec, metres per second, meters per second")),
+    Unit("kmh", N_("{figure} km/h"), Fraction(1000, 3600), 1, N_("km/h, kmh, kph, kilometres per hour")),
+    Unit("mph", N_("{figure} mph"), 5280 * _FOOT_M / 3600, 1, N_("mph, mi/h, miles per hour")),
+)
+RADIATION = _quantity(
+    "radiation",
+    "mj",
+    "mj",
+    "mj",
+    Unit("mj", N_("{figure} MJ/m²"), Fraction(1), 1, N_("MJ/m², MJ/m2, MJ m-2, megajoules per square metre")),
+    Unit("kwh", N_("{figure} kWh/m²"), Fraction(36, 10), 2, N_("kWh/m², kWh/m2, kilowatt-hours per square metre")),
+    Unit("ly", N_("{figure} Ly"), Fraction(4184, 100_000), 0, N_("Ly, langley, langleys, cal/cm²")),
+)
 CURRENT = _quantity(
     "current",
     "ma 1000:a",
@@ -151,7 +169,10 @@ CURRENT = _quantity(
 )
 
 QUANTITIES: Mapping[str, Quantity] = MappingProxyType(
-    {quantity.key: quantity for quantity in (FLOW, VOLUME, DEPTH, LENGTH, AREA, PRESSURE, TEMPERATURE, CURRENT)}
+    {
+        quantity.key: quantity
+        for quantity in (FLOW, VOLUME, DEPTH, LENGTH, AREA, PRESSURE, TEMPERATURE, SPEED, RADIATION, CURRENT)
+    }
 )
 
 BASE_SUFFIXES: Mapping[str, str] = MappingProxyType(
@@ -163,6 +184,9 @@ BASE_SUFFIXES: Mapping[str, str] = MappingProxyType(
         "m2": "area",
         "kpa": "pressure",
         "ma": "current",
+        "degc": "temperature",
+        "mps": "speed",
+        "mj": "radiation",
     }
 )
 """What the end of a field's or parameter's name says is measured: `limit_lpm` is a flow."""

@@ -17,9 +17,10 @@ JOIN = "/api/invitations/join"
 
 def test_a_code_lets_somebody_in_with_its_role_and_their_own_language(server: Server) -> None:
     client = server.browser()
-    answer = client.post(JOIN, json=joining(server.code("lead"), "Inês", units="us", hour_cycle="12"))
+    answer = client.post(JOIN, json=joining(server.code("lead"), "Inês", units="us", hour_cycle="12", digits="arab"))
     assert answer.status_code == 201
-    assert me(client)["profile"] == {"name": "Inês", "language": "es", "units": "us", "hour_cycle": "12"}
+    spoken = {"units": "us", "hour_cycle": "12", "first_day": None, "digits": "arab"}
+    assert me(client)["profile"] == {"name": "Inês", "language": "es", **spoken}
     assert me(client)["sites"] == [{"site": SITE, "role": "lead", "scope": 1}]
 
 

@@ -108,5 +108,14 @@ def test_what_people_type_is_kept_as_text(server: Server) -> None:
 def test_people_change_how_they_are_spoken_to(server: Server) -> None:
     crew = server.person("crew")
     wanted = {"name": "Mária", "language": "es-MX", "units": "metric,flow=lps", "hour_cycle": "24"}
+    wanted |= {"first_day": "sun", "digits": "deva"}
     assert crew.put("/api/session/profile", json=wanted).status_code == 200
     assert me(crew)["profile"] == wanted
+
+
+def test_a_week_and_digits_there_are_none_of_are_named_at_once(server: Server) -> None:
+    crew = server.person("crew")
+    wrong = {"name": "Mária", "language": "es", "first_day": "someday", "digits": "roman"}
+    answer = crew.put("/api/session/profile", json=wrong)
+    assert answer.status_code == 422
+    assert {fault["field"] for fault in answer.json["fields"]} == {"first_day", "digits"}

@@ -52,12 +52,12 @@ DEW_TOO_HIGH = saying(
 )
 BEYOND_AIR = saying(
     "weather.solar_impossible",
-    "Row {row}, {day_date}: {solar_mj} MJ/m² of sun is more than reaches the top of the air there on that day, "
-    "{limit_mj} MJ/m². It is not used.",
+    "Row {row}, {day_date}: {solar_mj} of sun is more than reaches the top of the air there on that day, "
+    "{limit_mj}. It is not used.",
 )
 ABOVE_CLEAR = saying(
     "weather.solar_above_clear",
-    "Row {row}, {day_date}: {solar_mj} MJ/m² of sun is more than a clear sky lets through, {limit_mj} MJ/m². "
+    "Row {row}, {day_date}: {solar_mj} of sun is more than a clear sky lets through, {limit_mj}. "
     "It is used as it stands; check the sensor and its unit.",
 )
 TOO_SUNNY = saying(
@@ -66,12 +66,12 @@ TOO_SUNNY = saying(
 )
 STRONG_WIND = saying(
     "weather.wind_unit",
-    "Row {row}, {day_date}: a wind of {wind_mps} m/s over a whole day is a storm. "
+    "Row {row}, {day_date}: a wind of {wind_mps} over a whole day is a storm. "
     "It is used as it stands. Were kilometres per hour taken for metres per second?",
 )
 WINDY_LONG = saying(
     "weather.wind_unit_series",
-    "From row {row}, {day_date}, on: the middle of {days_count} days' winds is {wind_mps} m/s, which is more than "
+    "From row {row}, {day_date}, on: the middle of {days_count} days' winds is {wind_mps}, which is more than "
     "almost any place has. They are used as they stand. Were kilometres per hour taken for metres per second?",
 )
 MUCH_RAIN = saying(

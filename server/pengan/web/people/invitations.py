@@ -212,6 +212,8 @@ def _who(session: Session, invitation: Invitation, actor: Actor | None, profile:
         language=profile.language,
         units=profile.units,
         hour_cycle=profile.hour_cycle,
+        first_day=profile.first_day,
+        digits=profile.digits,
         joined_at=now,
     )
     session.add(made)

@@ -49,6 +49,8 @@ class Person(Base):
     language: Mapped[str] = mapped_column(String(35))
     units: Mapped[str] = mapped_column(String(200))
     hour_cycle: Mapped[str | None] = mapped_column(String(2))
+    first_day: Mapped[str | None] = mapped_column(String(3))
+    digits: Mapped[str | None] = mapped_column(String(8))
     sign_in_name: Mapped[str | None] = mapped_column(String(80))
     password_hash: Mapped[str | None] = mapped_column(String(200))
     joined_at: Mapped[int] = mapped_column(BigInteger)

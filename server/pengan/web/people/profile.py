@@ -1,4 +1,4 @@
-"""A person as they see themself: name, language, units and hour cycle of their own, their sites and roles."""
+"""A person as they see themself: name, language, units, clock, week and digits of their own, their sites and roles."""
 
 from __future__ import annotations
 
@@ -21,12 +21,17 @@ from .rights import Actor, Role, roles_of, scope_at
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """How somebody is called and spoken to. `units` are as in `metric,flow=lps`, `hour_cycle` is 12, 24 or None."""
+    """How somebody is called and spoken to. `units` are as in `metric,flow=lps`, `hour_cycle` is 12, 24 or None.
+
+    `first_day` begins their week, `mon` … `sun`; `digits` is a numbering system of CLDR. None: as the page has it.
+    """
 
     name: str
     language: str
     units: str
     hour_cycle: str | None
+    first_day: str | None = None
+    digits: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +55,14 @@ class Signed:
     sites: tuple[SiteRole, ...]
 
 
-def sound_profile(name: str, language: str, units: str | None, hour_cycle: str | None) -> Profile:
+def sound_profile(
+    name: str,
+    language: str,
+    units: str | None,
+    hour_cycle: str | None,
+    first_day: str | None = None,
+    digits: str | None = None,
+) -> Profile:
     """A profile out of what was sent. Raises a `Problem` that names every field at fault."""
     faults: list[Fault] = []
     tag = languages.match(language)
@@ -61,7 +73,7 @@ def sound_profile(name: str, language: str, units: str | None, hour_cycle: str |
     faults.extend(_fault("hour_cycle", lambda: read_hours(hour_cycle)))
     if faults or tag is None:
         raise Problem(422, fields_wrong(), faults)
-    return Profile(name, tag, units or units_of(tag), hour_cycle)
+    return Profile(name, tag, units or units_of(tag), hour_cycle, first_day, digits)
 
 
 def _fault(field: str, read: Callable[[], object]) -> list[Fault]:
@@ -88,6 +100,7 @@ def change_profile(session: Session, actor: Actor, profile: Profile) -> None:
         person = session.get_one(Person, (actor.team, actor.person))
         person.name, person.language = profile.name, profile.language
         person.units, person.hour_cycle = profile.units, profile.hour_cycle
+        person.first_day, person.digits = profile.first_day, profile.digits
 
 
 def profile_of(session: Session, actor: Actor) -> Profile:
@@ -97,4 +110,5 @@ def profile_of(session: Session, actor: Actor) -> Profile:
 
 
 def _profile(person: Person) -> Profile:
-    return Profile(person.name, person.language, person.units, person.hour_cycle)
+    spoken = (person.language, person.units, person.hour_cycle, person.first_day, person.digits)
+    return Profile(person.name, *spoken)

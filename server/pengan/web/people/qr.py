@@ -6,8 +6,8 @@ import segno
 
 
 def qr_svg(address: str) -> str:
-    """An SVG element without script or style, which a strict policy lets stand in a page."""
-    return segno.make(address, error="m", micro=False).svg_inline(scale=4, border=4)
+    """An SVG element without script or style, which a strict policy lets stand in a page. The page says how large."""
+    return segno.make(address, error="m", micro=False).svg_inline(border=4, omitsize=True)
 
 
 def qr_lines(address: str) -> str:

@@ -81,7 +81,7 @@ class OwnProfile(MethodView):
     @session_routes.arguments(ProfileSchema)
     @session_routes.response(200, SessionSchema)
     def put(self, body: Body) -> Signed:
-        """Change one's name, language, units and hour cycle."""
+        """Change one's name, language, units, clock, first day of the week and digits."""
         actor = current_actor()
         change_profile(session(), actor, sound_profile(**body))
         return signed(session(), actor)
@@ -241,7 +241,8 @@ class Join(MethodView):
     @invitations.response(201, SessionSchema)
     def post(self, body: Body) -> Signed:
         """Use a code. Whoever is signed in, in the same team, gets the role as who they are."""
-        profile = sound_profile(body["name"], body["language"], body["units"], body["hour_cycle"])
+        spoken = ("name", "language", "units", "hour_cycle", "first_day", "digits")
+        profile = sound_profile(**{name: body[name] for name in spoken})
         actor = current_actor_if_any()
         came = (actor, body["code"], profile, body["device_name"])
         joined = operations.join(session(), shared().secret, *came, now(), request.remote_addr)

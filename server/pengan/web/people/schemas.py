@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import Schema, fields
 from marshmallow.validate import Length, OneOf, Regexp
 
-from pengan.words.reader import HOUR_CYCLES
+from pengan.words.reader import DIGITS, FIRST_DAYS, HOUR_CYCLES
 
 from .passwords import MOST
 from .rights import ROLES
@@ -44,6 +44,18 @@ class ProfileSchema(Schema):
         metadata={"description": "a unit set and single units over it, as `us` or `metric,flow=lps`"},
     )
     hour_cycle = fields.String(load_default=None, allow_none=True, validate=OneOf(HOUR_CYCLES))
+    first_day = fields.String(
+        load_default=None,
+        allow_none=True,
+        validate=OneOf(FIRST_DAYS),
+        metadata={"description": "the day with which a week begins; null: as the language has it"},
+    )
+    digits = fields.String(
+        load_default=None,
+        allow_none=True,
+        validate=OneOf(DIGITS),
+        metadata={"description": "the signs of numbers, a numbering system of CLDR; null: 0 to 9"},
+    )
 
 
 class SiteRoleSchema(Schema):
