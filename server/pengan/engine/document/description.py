@@ -8,11 +8,18 @@ from typing import Any
 from .fields import kind_of
 from .groups import GROUPS
 from .tables import FORMAT, TABLES, Record
+from .written import CLOCK, DATE, MOMENT, MONTH_DAY
+
+PATTERNS = {"clock": CLOCK, "date": DATE, "month_day": MONTH_DAY, "moment": MOMENT}
 
 
 def description() -> dict[str, Any]:
-    """`{"format", "tables": {table: {"groups": {group: [field]}, "fields": {field: {…}}}}}`, fields in their order."""
-    return {"format": FORMAT, "tables": {table.table: _table(table) for table in TABLES}}
+    """`{"format", "patterns", "tables": {table: {"groups": {group: [field]}, "fields": {field: {…}}}}}`.
+
+    Tables and fields stand in their order. `patterns` say how a kind is written, to match as a whole.
+    """
+    tables = {table.table: _table(table) for table in TABLES}
+    return {"format": FORMAT, "patterns": PATTERNS, "tables": tables}
 
 
 def _table(table: type[Record]) -> dict[str, Any]:
