@@ -1,8 +1,12 @@
 import { defineConfig } from "vite";
+import { cutFonts } from "./build/fonts";
+import { offlineWorker } from "./build/offline";
 
 // The page is built into the Python package, where Flask serves it from `web/app`.
 export default defineConfig({
   base: "/",
+  // The worker comes last: it lists every other file.
+  plugins: [cutFonts(), offlineWorker()],
   build: {
     outDir: "../server/pengan/web/app",
     emptyOutDir: true,
