@@ -1,0 +1,12 @@
+/** How a stepper steps: to the next value within the limits, never past them. */
+
+import { locale } from "../words/figures";
+
+export function stepped(value: number, by: number, least: number, most: number): number {
+  return Math.min(most, Math.max(least, value + by));
+}
+
+/** `+5`, `−1`, in the reader's signs and digits. */
+export function signed(by: number): string {
+  return new Intl.NumberFormat(locale.value, { signDisplay: "always" }).format(by).replace("-", "−");
+}

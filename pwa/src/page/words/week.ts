@@ -1,0 +1,23 @@
+/** In which order the days of a week stand: it begins where the reader's region has it begin. */
+
+import { WEEKDAYS, type Weekday } from "./day-rules";
+import { locale } from "./figures";
+
+interface WithWeek {
+  weekInfo?: { firstDay: number };
+  getWeekInfo?(): { firstDay: number };
+}
+
+/** Monday, where a browser does not know (ISO 8601). */
+const FIRST = 1;
+
+export function weekOrder(): Weekday[] {
+  const first = (firstDay() - 1 + 7) % 7;
+  return [...WEEKDAYS.slice(first), ...WEEKDAYS.slice(0, first)];
+}
+
+/** 1 is Monday, 7 Sunday. */
+function firstDay(): number {
+  const known = new Intl.Locale(locale.value) as WithWeek;
+  return (known.getWeekInfo?.() ?? known.weekInfo)?.firstDay ?? FIRST;
+}
