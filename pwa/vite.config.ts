@@ -1,6 +1,6 @@
 import { defineConfig } from "vite";
-import { cutFonts } from "./build/fonts";
-import { offlineWorker } from "./build/offline";
+import { cutFonts } from "./build/fonts.ts";
+import { offlineWorker } from "./build/offline.ts";
 
 // The page is built into the Python package, where Flask serves it from `web/app`.
 export default defineConfig({

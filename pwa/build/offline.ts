@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";
 import { build, type Plugin } from "vite";
 import type { BuiltFiles } from "../src/wire/shell";
-import { type Catalogues, listFiles } from "./listing";
+import { type Catalogues, listFiles } from "./listing.ts";
 
 const CATALOGUE = /\/generated\/catalogues\/([^/]+)\.json$/;
 /** The worker, and what stands in its place while the server has the app switched off. */

@@ -26,6 +26,15 @@ def test_files_named_by_their_content_may_be_kept(client: FlaskClient) -> None:
     assert "immutable" in answer.headers["Cache-Control"]
 
 
+def test_the_worker_is_asked_for_anew_each_time_and_gives_way_to_the_off_switch(settings: Settings) -> None:
+    for name in ("service-worker", "service-worker-off"):
+        (settings.app / f"{name}.js").write_text(f"// {name}", encoding="utf-8")
+    for switch, name in ((1, "service-worker"), (0, "service-worker-off")):
+        answer = create_app(replace(settings, offline_app=switch)).test_client().get("/service-worker.js")
+        assert (answer.text, answer.headers["Cache-Control"]) == (f"// {name}", "no-cache")
+        assert answer.mimetype in ("text/javascript", "application/javascript")
+
+
 def test_a_missing_script_is_not_answered_with_the_page(client: FlaskClient) -> None:
     assert client.get("/assets/gone-9999.js").status_code == 404
 

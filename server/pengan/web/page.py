@@ -16,6 +16,9 @@ page_not_built = saying(
     "web.page_not_built", "The page has not been built. Run npm ci and npm run build in the folder pwa, then try again."
 )
 A_YEAR_S = 365 * 24 * 3600
+WORKER = "service-worker.js"
+WORKER_OFF = "service-worker-off.js"
+"""Browsers ask for the worker at every visit. This one clears up after it and goes: the off switch."""
 
 
 @page.get("/")
@@ -25,6 +28,8 @@ def file_or_page(path: str = "") -> Response:
     folder = shared().settings.app.absolute()
     if path.startswith("api/"):
         raise Problem(404, nothing_here())
+    if path == WORKER and not shared().settings.offline_app:
+        path = WORKER_OFF
     found = safe_join(str(folder), path) if path else None
     if found and (folder / path).is_file():
         return _file(str(folder), path)

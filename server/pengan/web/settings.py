@@ -39,6 +39,12 @@ class Settings:
         "anybody, any other only by those who are let in.",
     )
     app: Path = _setting("PENGAN_APP", HERE / "app", "Folder of the built page.")
+    offline_app: int = _setting(
+        "PENGAN_OFFLINE_APP",
+        1,
+        "1: phones keep the app and open it without signal. 0, the off switch: every phone that reaches the server "
+        "drops the app's files, but nothing that people wrote, and loads the page from the server each time.",
+    )
     now: datetime | None = _setting(
         "PENGAN_NOW",
         None,
@@ -155,7 +161,7 @@ def _read(field_name: str, name: str, text: str) -> object:
         return _whole(name, text)
     if field_name in ("workers", "threads", "notice_minutes", "notice_short_pct"):
         return _whole(name, text)
-    if field_name in ("proxies", "jobs", "nudges"):
+    if field_name in ("proxies", "jobs", "nudges", "offline_app"):
         return _whole(name, text, least=0)
     if field_name == "log":
         return _level(name, text)
