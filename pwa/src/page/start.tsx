@@ -14,14 +14,11 @@ import { followNight } from "./night/night";
 import { App } from "./way/app";
 import { followAddress } from "./way/way";
 import { followLanguage, known, read } from "./words/languages";
-import { chooseReader, hours, keepChoices, keptChoices, language, light, units } from "./words/reader";
+import { chooseReader, keepChoices, keptChoices, putChoices } from "./words/reader";
 
 async function start(root: HTMLElement): Promise<void> {
   const chosen = chooseReader(new URLSearchParams(location.search), keptChoices(), navigator.languages, known);
-  language.value = chosen.language;
-  units.value = chosen.units;
-  hours.value = chosen.hours;
-  light.value = chosen.light;
+  putChoices(chosen);
   followLight();
   await read(chosen.language);
   followLanguage();

@@ -1,10 +1,19 @@
 /** The one place that talks to the server. */
 
-/** A failure as the server words it (RFC 9457), or a broken line. */
+/** One thing that is wrong with what was sent. */
+export interface FieldFault {
+  field: string | null;
+  code: string;
+  detail: string;
+}
+
+/** A failure as the server words it (RFC 9457), or a broken line (status 0). */
 export class LineFault extends Error {
   constructor(
     readonly status: number,
     readonly detail: string,
+    readonly code = "",
+    readonly fields: readonly FieldFault[] = [],
   ) {
     super(detail || String(status));
   }
@@ -14,23 +23,41 @@ const PATIENCE_MS = 20_000;
 
 /** An answer of the API, in the reader's language where it says anything. Raises `LineFault`. */
 export async function getJson<Answer>(path: string, language: string): Promise<Answer> {
-  const response = await answered(path, language);
-  const kind = response.headers.get("Content-Type") ?? "";
-  if (!kind.includes("json")) throw new LineFault(response.status, "");
-  const body: unknown = await response.json();
-  if (!response.ok) throw new LineFault(response.status, detailOf(body));
-  return body as Answer;
+  return (await asked(path, { headers: { "Accept-Language": language } })) as Answer;
 }
 
-async function answered(path: string, language: string): Promise<Response> {
+/** Have the server do something. An answer without a body is undefined. Raises `LineFault`. */
+export async function sendJson<Answer>(
+  method: "POST" | "PUT" | "DELETE",
+  path: string,
+  body: unknown,
+  language: string,
+): Promise<Answer> {
+  const headers = { "Accept-Language": language, "Content-Type": "application/json" };
+  const sent = method === "DELETE" ? {} : { body: JSON.stringify(body) };
+  return (await asked(path, { method, headers, ...sent })) as Answer;
+}
+
+async function asked(path: string, request: RequestInit): Promise<unknown> {
+  const response = await answered(path, request);
+  if (response.status === 204) return undefined;
+  const kind = response.headers.get("Content-Type") ?? "";
+  if (!kind.includes("json")) throw new LineFault(0, "");
+  const body: unknown = await response.json();
+  if (!response.ok) throw faultOf(response.status, body);
+  return body;
+}
+
+async function answered(path: string, request: RequestInit): Promise<Response> {
   try {
-    return await fetch(path, { headers: { "Accept-Language": language }, signal: AbortSignal.timeout(PATIENCE_MS) });
+    return await fetch(path, { ...request, signal: AbortSignal.timeout(PATIENCE_MS) });
   } catch {
     throw new LineFault(0, "");
   }
 }
 
-function detailOf(body: unknown): string {
-  const detail = (body as { detail?: unknown } | null)?.detail;
-  return typeof detail === "string" ? detail : "";
+function faultOf(status: number, body: unknown): LineFault {
+  const { detail, code, fields } = (body ?? {}) as { detail?: unknown; code?: unknown; fields?: unknown };
+  const faults = Array.isArray(fields) ? (fields as FieldFault[]) : [];
+  return new LineFault(status, typeof detail === "string" ? detail : "", typeof code === "string" ? code : "", faults);
 }

@@ -1,7 +1,7 @@
-/** Day, night or full sun: the reader's choice, or what the device asks for. */
+/** Day, night or full sun, and how large the text is: the reader's choice, or what the device asks for. */
 
 import { effect } from "@preact/signals";
-import { light } from "../words/reader";
+import { light, textSize } from "../words/reader";
 
 export function followLight(): void {
   const dark = matchMedia("(prefers-color-scheme: dark)");
@@ -9,5 +9,8 @@ export function followLight(): void {
     document.documentElement.dataset.light = light.value || (dark.matches ? "night" : "day");
   };
   effect(put);
+  effect(() => {
+    document.documentElement.dataset.text = textSize.value;
+  });
   dark.addEventListener("change", put);
 }

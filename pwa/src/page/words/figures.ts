@@ -1,9 +1,9 @@
 /** Plain numbers in the reader's digits and signs. */
 
 import { computed } from "@preact/signals";
-import { language, localeFor } from "./reader";
+import { type Digits, digits, language, localeFor } from "./reader";
 
-export const locale = computed(() => localeFor(language.value, navigatorLanguages()));
+export const locale = computed(() => localeFor(language.value, navigatorLanguages(), digits.value));
 
 function navigatorLanguages(): readonly string[] {
   return typeof navigator === "undefined" ? [] : (navigator.languages ?? []);
@@ -13,4 +13,10 @@ function navigatorLanguages(): readonly string[] {
 export function figure(value: number, places: number): string {
   const options = { maximumFractionDigits: places, roundingMode: "halfEven" } as Intl.NumberFormatOptions;
   return new Intl.NumberFormat(locale.value, options).format(value);
+}
+
+/** The ten signs of a numbering system, as they stand in a row. */
+export function digitSigns(system: Digits): string {
+  const zeroToNine = new Intl.NumberFormat(`en-u-nu-${system}`, { useGrouping: false });
+  return [..."0123456789"].map((digit) => zeroToNine.format(Number(digit))).join(" ");
 }

@@ -3,7 +3,7 @@
 import table from "../../../generated/catalogues/units.json";
 import { t } from "./catalogue";
 import { figure } from "./figures";
-import { type UnitSet, units } from "./reader";
+import { ownUnits, type UnitSet, units } from "./reader";
 
 export interface Unit {
   written: string;
@@ -28,6 +28,9 @@ export const BASE_SUFFIXES: Readonly<Record<string, string>> = {
   m2: "area",
   kpa: "pressure",
   ma: "current",
+  degc: "temperature",
+  mps: "speed",
+  mj: "radiation",
 };
 
 /** An amount in base units, as this reader reads it: `amount("flow", 240)` → `240 L/min`. */
@@ -47,8 +50,11 @@ function figureIn(unit: Unit, base: number): number {
   return ((base - offsetTop / offsetBottom) * factorBottom) / factorTop;
 }
 
+/** The reader's own choice for the quantity, or the unit that their set has for that size. */
 function unitFor(quantity: string, base: number, set: UnitSet): Unit {
   const found = QUANTITIES[quantity];
+  const own = found?.units[ownUnits.value[quantity] ?? ""];
+  if (own) return own;
   const steps = found?.sets[set] ?? [];
   const step = [...steps].reverse().find(([least]) => Math.abs(base) >= Number(least) || Number(least) === 0);
   const unit = found?.units[String(step?.[1])];

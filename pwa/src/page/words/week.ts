@@ -1,7 +1,8 @@
-/** In which order the days of a week stand: it begins where the reader's region has it begin. */
+/** In which order the days of a week stand: it begins where the reader, or else their region, has it begin. */
 
 import { WEEKDAYS, type Weekday } from "./day-rules";
 import { locale } from "./figures";
+import { firstDay } from "./reader";
 
 interface WithWeek {
   weekInfo?: { firstDay: number };
@@ -12,12 +13,13 @@ interface WithWeek {
 const FIRST = 1;
 
 export function weekOrder(): Weekday[] {
-  const first = (firstDay() - 1 + 7) % 7;
+  const own = firstDay.value;
+  const first = own ? WEEKDAYS.indexOf(own) : (usualFirstDay() - 1 + 7) % 7;
   return [...WEEKDAYS.slice(first), ...WEEKDAYS.slice(0, first)];
 }
 
-/** 1 is Monday, 7 Sunday. */
-function firstDay(): number {
+/** As the language and region have it: 1 is Monday, 7 Sunday. */
+export function usualFirstDay(): number {
   const known = new Intl.Locale(locale.value) as WithWeek;
   return (known.getWeekInfo?.() ?? known.weekInfo)?.firstDay ?? FIRST;
 }

@@ -3,10 +3,23 @@ import english from "../../../generated/catalogues/en.json";
 import spanish from "../../../generated/catalogues/es.json";
 import { type Catalogue, catalogue, t, tn } from "./catalogue";
 import { duration, minutesUntil } from "./durations";
+import { digitSigns, figure } from "./figures";
 import { clockField, nightSpan, timeOfDay, timeParts } from "./moments";
-import { chooseReader, hours, language, localeFor, matchLanguage, units } from "./reader";
+import {
+  chooseReader,
+  digits,
+  firstDay,
+  hours,
+  language,
+  localeFor,
+  matchLanguage,
+  ownUnits,
+  putChoices,
+  units,
+} from "./reader";
 import { say } from "./say";
-import { flow, volume } from "./units";
+import { amount, flow, volume } from "./units";
+import { weekOrder } from "./week";
 
 const names = { name: (kind: string, id: string) => `<${kind} ${id}>`, time: (at: number) => `@${at}` };
 const half = new Date(Date.UTC(2026, 9, 24, 23, 42, 10));
@@ -28,6 +41,9 @@ beforeEach(() => {
   language.value = "en-GB";
   units.value = "metric";
   hours.value = "";
+  ownUnits.value = {};
+  digits.value = "latn";
+  firstDay.value = "";
 });
 
 describe("sentences", () => {
@@ -86,6 +102,21 @@ describe("quantities", () => {
     expect([flow(240), volume(3840)]).toEqual(["52.8 imp gpm", "845 imp gal"]);
   });
 
+  it("follow a unit chosen for one quantity, over the set, and pass over one that is not known", () => {
+    ownUnits.value = { flow: "lps", volume: "firkin" };
+    expect([flow(240), volume(3840), amount("pressure", 350)]).toEqual(["4 L/s", "3.8 m³", "3.5 bar"]);
+  });
+
+  it("are written in the reader's digits", () => {
+    digits.value = "arab";
+    language.value = "ar";
+    expect(figure(1234.5, 1)).toBe("١٬٢٣٤٫٥");
+    digits.value = "deva";
+    expect(figure(12, 0)).toBe("१२");
+    expect(timeOfDay(half)).toMatch(/^[०-९]{2}:[०-९]{2}/);
+    expect(digitSigns("arabext")).toBe("۰ ۱ ۲ ۳ ۴ ۵ ۶ ۷ ۸ ۹");
+  });
+
   it("follow the language's decimal sign", () => {
     language.value = "es";
     expect(volume(3840)).toBe("3,8 m³");
@@ -129,6 +160,16 @@ describe("times", () => {
   });
 });
 
+describe("the week", () => {
+  it("begins as the reader's region has it, until they choose", () => {
+    expect(weekOrder()[0]).toBe("mon");
+    language.value = "en-US";
+    expect(weekOrder()[0]).toBe("sun");
+    firstDay.value = "sat";
+    expect(weekOrder()).toEqual(["sat", "sun", "mon", "tue", "wed", "thu", "fri"]);
+  });
+});
+
 describe("the reader", () => {
   const known = ["en", "es", "pt-BR", "en-XA"];
 
@@ -142,10 +183,28 @@ describe("the reader", () => {
     expect(chooseReader(new URLSearchParams(), {}, wishes, known)).toEqual({
       language: "es",
       units: "metric",
+      ownUnits: {},
       hours: "",
+      firstDay: "",
+      digits: "latn",
       light: "",
+      textSize: "",
     });
     expect(chooseReader(new URLSearchParams("units=cubits"), {}, ["en-US"], known).units).toBe("us");
+  });
+
+  it("keeps nothing that an older or newer page wrote and this one does not know", () => {
+    const kept = { digits: "roman", firstDay: "someday", ownUnits: { flow: 7, volume: "m3" } } as never;
+    expect(chooseReader(new URLSearchParams(), kept, [], known)).toMatchObject({
+      digits: "latn",
+      firstDay: "",
+      ownUnits: { volume: "m3" },
+    });
+  });
+
+  it("puts several choices at once and leaves the others", () => {
+    putChoices({ digits: "arab", hours: "12" });
+    expect([digits.value, hours.value, units.value]).toEqual(["arab", "12", "metric"]);
   });
 
   it("matches the longest tag that fits", () => {
