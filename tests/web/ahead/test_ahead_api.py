@@ -38,13 +38,27 @@ def close(app: Flask) -> None:
 
 
 def test_the_nights_ahead_are_read_with_their_cursor(app: Flask, client: FlaskClient) -> None:
-    assert client.get(f"{ADDRESS}/nights").json["sheets"] == []
+    none = client.get(f"{ADDRESS}/nights").json
+    assert (none["sheets"], none["clocks"]) == ([], [])
     plan(app)
     answer = client.get(f"{ADDRESS}/nights")
     assert [sheet["night"] for sheet in answer.json["sheets"]][:2] == ["2026-10-24", "2026-10-25"]
     assert (len(answer.json["sheets"]), answer.json["tonight"], answer.json["revision"]) == (14, "2026-10-24", 1)
+    clocks = [client.get(f"{ADDRESS}/nights/{sheet['night']}/clock").json for sheet in answer.json["sheets"]]
+    assert answer.json["clocks"] == clocks
+    assert [(clock["starts"], clock["ends"]) for clock in clocks] == [
+        (sheet["starts"], sheet["ends"]) for sheet in answer.json["sheets"]
+    ]
     again = client.get(f"{ADDRESS}/nights", headers={"If-None-Match": answer.headers["ETag"]})
     assert (again.status_code, again.data) == (304, b"")
+
+
+def test_a_pull_brings_the_nights_as_they_are_read_otherwise(app: Flask, client: FlaskClient) -> None:
+    plan(app)
+    pulled = client.post("/api/sync/pull", json={"site": SITE}).json["sheets"]
+    assert pulled == client.get(f"{ADDRESS}/nights").json
+    later = client.post("/api/sync/pull", json={"site": SITE, "sheets": pulled["next"]}).json["sheets"]
+    assert later["next"] == pulled["next"]
 
 
 def test_tonight_is_the_sheet_that_was_worked_out_ahead(app: Flask, client: FlaskClient) -> None:

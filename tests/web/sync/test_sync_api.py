@@ -102,6 +102,29 @@ def test_hello_says_when_the_app_is_too_old(client: FlaskClient) -> None:
     assert told["outcome"] == "update_needed"
 
 
+def test_hello_says_who_is_signed_in_even_before_a_site_is_known(signed_in: FlaskClient) -> None:
+    told = signed_in.post("/api/sync/hello", json={"protocol": 1}).json
+    assert (told["outcome"], told["scope"], told["signed_in"]["person"]) == ("ok", None, "ana")
+    assert [(item["site"], item["role"]) for item in told["signed_in"]["sites"]] == [(SITE, "lead")]
+    other = signed_in.post("/api/sync/hello", json={"protocol": 1, "person": "ben"}).json
+    assert (other["outcome"], other["signed_in"]["person"]) == ("signed_out", "ana")
+
+
+def test_hello_tells_a_stranger_of_nobody(client: FlaskClient) -> None:
+    told = client.post("/api/sync/hello", json={"protocol": 1, "site": SITE}).json
+    assert (told["outcome"], told["signed_in"]) == ("signed_out", None)
+
+
+@pytest.mark.parametrize(("person", "status"), [(None, 200), ("ana", 200), ("ben", 401)])
+def test_a_copy_is_handed_only_to_whose_it_is(signed_in: FlaskClient, person: str | None, status: int) -> None:
+    told = signed_in.post("/api/sync/pull", json={"site": SITE, "person": person})
+    assert (told.status_code, told.headers["Pengan-Protocol"]) == (status, "1")
+
+
+def test_a_copy_of_somebodys_is_not_handed_to_a_stranger(client: FlaskClient) -> None:
+    assert client.post("/api/sync/pull", json={"site": SITE, "person": "ana"}).status_code == 401
+
+
 def test_the_revision_rises_with_an_edit(signed_in: FlaskClient) -> None:
     before = signed_in.get(f"/api/sync/revision?site={SITE}").json["revision"]
     signed_in.post("/api/sync/push", json=call(rename(station(signed_in), "Gate")))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import logging
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from sqlalchemy import select
@@ -16,8 +17,10 @@ from pengan.words.names import SiteNames
 from pengan.words.wall import SiteWall
 
 from ..database import reading
+from ..nights.clocks import NightClock, clocks_in
 from ..nights.models import StoredSheet
 from ..nights.operations import WrittenSheet
+from ..nights.schemas import NightClockSchema
 from ..nights.stored import PLANNER, body_of
 from ..people.rights import Actor, require
 from ..sites.models import SiteCopy
@@ -59,13 +62,21 @@ class SheetChanges:
     """Sheets given out after a cursor, the newest of each night, and the cursor to ask with next time.
 
     `revision` is the document's for which all the nights are planned; where the document's own is higher, the rest is
-    still to come. `tonight` is the date of the first night.
+    still to come. `tonight` is the date of the first night. `clocks` are the site's over the nights of the sheets.
     """
 
     next: int
     revision: int
     tonight: str
     sheets: tuple[WrittenSheet, ...]
+    clocks: tuple[NightClock, ...]
+
+    def as_text(self) -> str:
+        """As JSON. Night sheets are JSON already, and large: they are put in as they are."""
+        head = json.dumps({"next": self.next, "revision": self.revision, "tonight": self.tonight})
+        clocks = NightClockSchema(many=True).dumps(self.clocks)
+        sheets = ",".join(sheet.body for sheet in self.sheets)
+        return f'{head[:-1]},"clocks":{clocks},"sheets":[{sheets}]}}'
 
 
 def queue_taken(session: Session, site: str, revision: int, _edits: Sequence[Arriving]) -> None:
@@ -110,7 +121,7 @@ def sheets_since(session: Session, site: str, cursor: int) -> SheetChanges:
     for one this database never gave out. Belongs to the caller's transaction, who has asked for the right to read."""
     job = session.get(PlanningJob, site)
     if job is None:
-        return SheetChanges(0, 0, "", ())
+        return SheetChanges(0, 0, "", (), ())
     since = cursor if 0 <= cursor <= job.numbered else 0
     found = (
         select(StoredSheet)
@@ -120,7 +131,8 @@ def sheets_since(session: Session, site: str, cursor: int) -> SheetChanges:
     )
     newest = {stored.night: stored for stored in session.scalars(found)}
     sheets = tuple(_written(newest[night]) for night in sorted(newest))
-    return SheetChanges(job.numbered, job.planned, job.tonight, sheets)
+    clocks = clocks_in(session, site, [sheet.night for sheet in sheets])
+    return SheetChanges(job.numbered, job.planned, job.tonight, sheets, clocks)
 
 
 def sheets_for(session: Session, actor: Actor | None, site: str) -> SheetChanges:
@@ -128,7 +140,7 @@ def sheets_for(session: Session, actor: Actor | None, site: str) -> SheetChanges
     with reading(session):
         require(session, actor, site, "read")
         changes = sheets_since(session, site, 0)
-        return SheetChanges(changes.next, changes.revision, changes.tonight, changes.sheets[:NIGHTS_AHEAD])
+        return replace(changes, sheets=changes.sheets[:NIGHTS_AHEAD], clocks=changes.clocks[:NIGHTS_AHEAD])
 
 
 def notices_for(session: Session, actor: Actor | None, site: str) -> tuple[list[Notice], SiteNames]:

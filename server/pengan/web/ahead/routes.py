@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-
 from flask import Response, request
 from flask.views import MethodView
 
@@ -26,11 +24,8 @@ class Nights(MethodView):
 
     @ahead.response(200, {"$ref": "#/components/schemas/NightsAhead"})
     def get(self, site_id: str) -> Response:
-        """The sheets of tonight and the thirteen nights after it, as far as they are worked out."""
-        found = sheets_for(session(), current_actor_if_any(), site_id)
-        head = json.dumps({"next": found.next, "revision": found.revision, "tonight": found.tonight})
-        sheets = ",".join(sheet.body for sheet in found.sheets)
-        return json_answer(f'{head[:-1]},"sheets":[{sheets}]}}')
+        """The sheets of tonight and the thirteen nights after it, as far as they are worked out, and their clocks."""
+        return json_answer(sheets_for(session(), current_actor_if_any(), site_id).as_text())
 
 
 @ahead.route("/notices")

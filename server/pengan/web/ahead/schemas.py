@@ -8,13 +8,14 @@ INSTANT = {"description": "whole seconds since 1970-01-01T00:00Z"}
 NIGHTS_AHEAD = {
     "type": "object",
     "description": "The nights ahead. `revision` is the document's for which they are worked out, `next` the cursor to "
-    "ask for later ones with.",
-    "required": ["next", "revision", "tonight", "sheets"],
+    "ask for later ones with. `clocks` has the site's clock over each night of `sheets`, in the same order.",
+    "required": ["next", "revision", "tonight", "sheets", "clocks"],
     "properties": {
         "next": {"type": "integer", "minimum": 0},
         "revision": {"type": "integer", "minimum": 0},
         "tonight": {"type": "string", "description": "the date on which tonight's noon falls; empty before the first"},
         "sheets": {"type": "array", "items": {"$ref": "#/components/schemas/NightSheet"}},
+        "clocks": {"type": "array", "items": {"$ref": "#/components/schemas/NightClock"}},
     },
 }
 

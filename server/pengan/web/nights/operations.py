@@ -9,10 +9,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.instants import Instant
-from pengan.engine.clock.nights import night_at, night_on
-from pengan.engine.clock.rules import Change
-from pengan.engine.clock.sun import place_of
-from pengan.engine.clock.times import moment_on
+from pengan.engine.clock.nights import night_at
 from pengan.engine.clock.zones import clock_of
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
@@ -21,6 +18,7 @@ from ..database import reading
 from ..people.rights import Actor
 from ..problems import Problem, night_out_of_reach
 from ..sites.operations import SiteDocument, document_for
+from .clocks import NightClock, clock_on
 from .inputs import NightInputs
 from .models import StoredSheet
 from .stored import PLANNER, body_of, packed, sheet_at, sheet_before, sheet_in
@@ -36,19 +34,6 @@ class WrittenSheet:
     night: date
     revision: int
     body: str
-
-
-@dataclass(frozen=True, slots=True)
-class NightClock:
-    """What the site's wall shows over one night, and when the light goes and comes; None where the sun does neither."""
-
-    night: str
-    starts: Instant
-    ends: Instant
-    offset_s: int
-    changes: tuple[Change, ...]
-    sunset: Instant | None
-    sunrise: Instant | None
 
 
 def sheet_for(
@@ -71,19 +56,9 @@ def sheet_for(
 
 def clock_over(session: Session, actor: Actor | None, site: str, night: date | None, now: Instant) -> NightClock:
     """The site's clock over one night (None: the one that `now` falls in). Raises `Problem` as `sheet_for` does."""
-    record = document_for(session, actor, site).document.site
-    clock, place = clock_of(record), place_of(record)
-    tonight = night_at(clock, now).date
-    wanted = night_on(clock, _within_reach(night or tonight, tonight))
-    return NightClock(
-        night=wanted.date.isoformat(),
-        starts=wanted.starts,
-        ends=wanted.ends,
-        offset_s=clock.offset(wanted.starts),
-        changes=clock.changes(wanted.starts, wanted.ends),
-        sunset=moment_on("sunset", wanted.date, clock, place) if place else None,
-        sunrise=moment_on("sunrise", wanted.date + timedelta(1), clock, place) if place else None,
-    )
+    found = document_for(session, actor, site).document.site
+    tonight = night_at(clock_of(found), now).date
+    return clock_on(found, _within_reach(night or tonight, tonight))
 
 
 def _within_reach(night: date, tonight: date) -> date:

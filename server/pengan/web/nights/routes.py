@@ -12,7 +12,8 @@ from ..bodies import Blueprint
 from ..extensions import now, session, shared
 from ..people.signing_in import current_actor_if_any
 from ..problems import Problem, no_such_night
-from .operations import NightClock, clock_over, sheet_for
+from .clocks import NightClock
+from .operations import clock_over, sheet_for
 from .schemas import NightClockSchema
 
 TONIGHT = "tonight"

@@ -17,6 +17,7 @@ from pengan.engine.message import saying
 from ..ahead.notices import notices_of
 from ..ahead.operations import sheets_since
 from ..database import Database, reading
+from ..people.profile import signed
 from ..people.rights import Actor, require
 from ..problems import Problem, no_such_site
 from ..sites.models import SiteCopy
@@ -33,6 +34,7 @@ Sent = Mapping[str, Any]
 
 logger = logging.getLogger(__name__)
 other_person = saying("sync.other_person", "These edits are somebody else's. They wait on this phone for that person.")
+other_copy = saying("sync.other_copy", "This copy is somebody else's. It waits on this phone for that person.")
 too_many_edits = saying("sync.too_many_edits", "This push has {given} edits; {most} is the most at once.")
 
 
@@ -41,12 +43,15 @@ def hello(session: Session, actor: Actor | None, asked: Sent, now: Instant) -> d
 
     Raises `Problem` where the person may not read the site.
     """
-    told: dict[str, object] = {"protocol": PROTOCOL, "format": FORMAT, "now": now}
+    signed_in = None if actor is None else signed(session, actor)
+    told: dict[str, object] = {"protocol": PROTOCOL, "format": FORMAT, "now": now, "signed_in": signed_in}
     nothing = {"scope": None, "revision": None, "role": None}
     if asked["protocol"] != PROTOCOL:
         return {"outcome": "update_needed", **told, **nothing}
     if actor is None or asked.get("person") not in (None, actor.person):
         return {"outcome": "signed_out", **told, **nothing}
+    if asked.get("site") is None:
+        return {"outcome": "ok", **told, **nothing}
     with reading(session):
         role = require(session, actor, asked["site"], "read")
         copy = copy_of(session, asked["site"])
@@ -88,9 +93,12 @@ def push(session: Session, actor: Actor, sent: Sent, now: Instant) -> dict[str, 
 def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, Any]:
     """A page of what has changed since the cursor, or of a fresh copy; on the last page the nights ahead as well.
 
-    `sheets` is what `ahead` gives: sheets after the cursor of their own.
+    `sheets` is what `ahead` gives: sheets after the cursor of their own. Raises `Problem` where the copy is somebody
+    else's.
     """
     site = asked["site"]
+    if asked.get("person") is not None and (actor is None or asked["person"] != actor.person):
+        raise Problem(401, other_copy())
     with reading(session):
         role = require(session, actor, site, "read")
         copy = copy_of(session, site)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from marshmallow import Schema, fields, validate
 
 from ..ahead.schemas import NoticeSchema
+from ..people.schemas import SessionSchema
 
 PROTOCOL = 1
 MOST_EDITS = 100
@@ -48,7 +49,7 @@ class HelloSchema(Schema):
     app_version = _text("The version of its app.")
     device = _text("Its device id.")
     person = _text("Whose outbox and copy it holds.")
-    site = _id("The site it asks about.")
+    site = _id("The site it asks about; left out: it knows of none yet.", required=False)
     scope = _text("The scope its copy was made under.")
     cursor = _whole("Up to where it has the site's changes; null: it has no copy.")
 
@@ -63,6 +64,9 @@ class HelloAnswerSchema(Schema):
     scope = fields.String(required=True, allow_none=True, metadata={"description": "to be sent along with each pull"})
     revision = fields.Integer(required=True, allow_none=True, metadata={"description": "the newest cursor there is"})
     role = fields.String(required=True, allow_none=True)
+    signed_in = fields.Nested(
+        SessionSchema, required=True, allow_none=True, metadata={"description": "who is signed in on this device"}
+    )
 
 
 class EditSchema(Schema):
@@ -160,6 +164,7 @@ class PullSchema(Schema):
 
     site = _id("The site.")
     cursor = _whole("Up to where the phone has the site's changes; null: it has no copy.")
+    person = _text("Whose copy this is. Asked for as somebody else, it is turned away with 401.")
     scope = _text("The scope its copy was made under.")
     after = _text("`next` of the page before.", 200)
     sheets = _whole("Up to where the phone has the site's night sheets: `next` of the sheets it got last.")

@@ -23,13 +23,11 @@ def told(answer: dict[str, Any], reader: Reader) -> dict[str, Any]:
 
 
 def as_json(answer: dict[str, Any]) -> Response:
-    """An answer that has its final shape. Night sheets are JSON already, and large: they are put in as they are."""
+    """An answer that has its final shape. The nights ahead bring their own JSON along."""
     found = answer.get("sheets")
     written = json.dumps(answer if found is None else answer | {"sheets": None}, separators=(",", ":"))
     if found is not None:
-        about = json.dumps({"next": found.next, "revision": found.revision, "tonight": found.tonight})
-        sheets = ",".join(sheet.body for sheet in found.sheets)
-        written = written.replace('"sheets":null', f'"sheets":{about[:-1]},"sheets":[{sheets}]}}', 1)
+        written = written.replace('"sheets":null', f'"sheets":{found.as_text()}', 1)
     return Response(written, mimetype="application/json")
 
 
