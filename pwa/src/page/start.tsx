@@ -6,11 +6,13 @@ import "./look/colours.css";
 import "./look/page.css";
 import "./look/frame.css";
 import "./look/head.css";
+import "./look/banners.css";
 import "./look/slab.css";
 import "./look/lists.css";
 import "./look/picture.css";
 import { followLight } from "./look/light";
 import { followNight } from "./night/night";
+import { followShell } from "./shell/following";
 import { App } from "./way/app";
 import { followAddress } from "./way/way";
 import { followLanguage, known, read } from "./words/languages";
@@ -20,12 +22,14 @@ async function start(root: HTMLElement): Promise<void> {
   const chosen = chooseReader(new URLSearchParams(location.search), keptChoices(), navigator.languages, known);
   putChoices(chosen);
   followLight();
-  await read(chosen.language);
+  // Without its sentences, which is a broken line on a first visit, the page speaks English.
+  await read(chosen.language).catch(() => undefined);
   followLanguage();
   keepChoices();
   followNight();
   followAddress();
   render(<App />, root);
+  followShell();
 }
 
 const root = document.getElementById("page");

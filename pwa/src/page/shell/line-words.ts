@@ -42,3 +42,42 @@ function dayOf(wall: Date): string {
 function onWall(ms: number): Date {
   return new Date(ms - new Date(ms).getTimezoneOffset() * 60_000);
 }
+
+/** `since`: whole seconds since 1970 by this phone's clock; null where the server never answered. */
+export function noSignalWords(since: number | null, unsent: number): string {
+  if (since === null) return withoutSince(unsent);
+  const time = whenHere(since, Date.now());
+  if (!unsent) return t("No signal since {time}. What you see is from then.", { time });
+  return tn(
+    "No signal since {time}. {count} unsent edit is safe on this phone.",
+    "No signal since {time}. {count} unsent edits are safe on this phone.",
+    unsent,
+    { time },
+  );
+}
+
+function withoutSince(unsent: number): string {
+  if (!unsent) return t("No signal.");
+  return tn(
+    "No signal. {count} unsent edit is safe on this phone.",
+    "No signal. {count} unsent edits are safe on this phone.",
+    unsent,
+  );
+}
+
+export function signedOutWords(name: string, unsent: number): string {
+  if (!unsent) return t("Signed out. What you see may be old.");
+  if (!name) {
+    return tn(
+      "Signed out. {count} unsent edit is safe on this phone, and waits until you sign in.",
+      "Signed out. {count} unsent edits are safe on this phone, and wait until you sign in.",
+      unsent,
+    );
+  }
+  return tn(
+    "Signed out. {count} unsent edit is safe on this phone, and waits until {name} signs in.",
+    "Signed out. {count} unsent edits are safe on this phone, and wait until {name} signs in.",
+    unsent,
+    { name },
+  );
+}

@@ -1,6 +1,8 @@
 /** What stands around every room: the way to the five rooms, below on a phone and beside on a tablet and a desk. */
 
 import type { ComponentChildren } from "preact";
+import { useEffect } from "preact/hooks";
+import { Announcer } from "../shell/announcer";
 import { waitingCount } from "../store/queries";
 import { Mark } from "../tonight/mark";
 import { t, tn } from "../words/catalogue";
@@ -10,8 +12,14 @@ import { go, type RoomName, room } from "./way";
 const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
 
 export function Frame({ children }: { children: ComponentChildren }) {
+  useEffect(() => {
+    document.title = t("{room}, Pengan", { room: roomTitle(room.value) });
+  });
   return (
     <div class="frame">
+      <a class="skip" href="#room">
+        {t("Skip to the room")}
+      </a>
       <nav class="rooms" aria-label={t("Rooms")}>
         <span class="rooms-mark">
           <Mark />
@@ -20,7 +28,10 @@ export function Frame({ children }: { children: ComponentChildren }) {
           <RoomLink key={name} name={name} />
         ))}
       </nav>
-      <div class="room">{children}</div>
+      <div class="room" id="room" tabIndex={-1}>
+        {children}
+      </div>
+      <Announcer />
     </div>
   );
 }

@@ -1,6 +1,7 @@
 /** The head of every room: its name, a line below it, the way back, and how the line to the server is. */
 
 import type { ComponentChildren } from "preact";
+import { Banners } from "../shell/banners";
 import { SyncChip } from "../shell/sync-chip";
 import { Mark } from "../tonight/mark";
 import { t } from "../words/catalogue";
@@ -17,15 +18,18 @@ interface RoomHeadProps {
 
 export function RoomHead({ title, sub, back, children }: RoomHeadProps) {
   return (
-    <header class="room-head">
-      {back ? <WayBack to={back} /> : <Mark />}
-      <div class="room-head-names">
-        <h1>{title}</h1>
-        {sub ? <p>{sub}</p> : null}
-      </div>
-      <SyncChip />
-      {children ? <div class="room-head-more">{children}</div> : null}
-    </header>
+    <div class="room-top">
+      <header class="room-head">
+        {back ? <WayBack to={back} /> : <Mark />}
+        <div class="room-head-names">
+          <h1>{title}</h1>
+          {sub ? <p>{sub}</p> : null}
+        </div>
+        <SyncChip />
+        {children ? <div class="room-head-more">{children}</div> : null}
+      </header>
+      <Banners />
+    </div>
   );
 }
 

@@ -14,7 +14,7 @@ const DRAWN: Record<RoomName, string> = {
 
 export function RoomIcon({ name }: { name: RoomName }) {
   return (
-    <svg class="room-icon" viewBox="0 0 24 24" aria-hidden="true">
+    <svg class={`room-icon room-icon-${name}`} viewBox="0 0 24 24" aria-hidden="true">
       <path d={DRAWN[name]} />
     </svg>
   );
