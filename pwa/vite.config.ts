@@ -1,12 +1,13 @@
 import { defineConfig } from "vite";
 import { cutFonts } from "./build/fonts.ts";
+import { firstHints } from "./build/hints.ts";
 import { offlineWorker } from "./build/offline.ts";
 
 // The page is built into the Python package, where Flask serves it from `web/app`.
 export default defineConfig({
   base: "/",
   // The worker comes last: it lists every other file.
-  plugins: [cutFonts(), offlineWorker()],
+  plugins: [cutFonts(), firstHints(), offlineWorker()],
   build: {
     outDir: "../server/pengan/web/app",
     emptyOutDir: true,
