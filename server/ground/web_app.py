@@ -5,13 +5,23 @@ from __future__ import annotations
 import subprocess
 import sys
 
+from .engine_archive import gather_engine
 from .fault import GroundFault, _
 from .fingerprint import fingerprint
 from .house import APP, PWA, ROOT
 from .node import Node, find_node
 
-SOURCES = ("pwa", "translations", "server/pengan/engine", "server/pengan/words")
-"""The app carries the translations, the units and the engine's sentences."""
+SOURCES = (
+    "pwa",
+    "translations",
+    "pyproject.toml",
+    "server/ground/engine_archive.py",
+    "server/pengan/__init__.py",
+    "server/pengan/engine",
+    "server/pengan/words",
+)
+"""The app carries the translations, the units, the engine's sentences and the engine itself; `pyproject.toml` says
+with which zone data."""
 
 _STAMP = APP / ".sources"
 _PACKAGES_STAMP = PWA / "node_modules" / ".pengan"
@@ -34,6 +44,7 @@ def build_web_app() -> None:
     before = sources_fingerprint()
     node = find_node()
     install_packages(node)
+    gather_engine()
     run_npm(node, "run", "build")
     _STAMP.write_text(before, "ascii")
 
