@@ -2,12 +2,13 @@ import { defineConfig } from "vite";
 import { cutFonts } from "./build/fonts.ts";
 import { firstHints } from "./build/hints.ts";
 import { offlineWorker } from "./build/offline.ts";
+import { plannerFiles } from "./build/planner/plugin.ts";
 
 // The page is built into the Python package, where Flask serves it from `web/app`.
 export default defineConfig({
   base: "/",
   // The worker comes last: it lists every other file.
-  plugins: [cutFonts(), firstHints(), offlineWorker()],
+  plugins: [cutFonts(), firstHints(), plannerFiles(), offlineWorker()],
   build: {
     outDir: "../server/pengan/web/app",
     emptyOutDir: true,
@@ -16,6 +17,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
+  worker: { format: "es" },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   server: { host: "127.0.0.1", proxy: { "/api": "http://127.0.0.1:8000" } },
 });

@@ -1,22 +1,29 @@
 /** What the page and the planner's worker say to each other. Types alone: neither room runs the other's code. */
 
+/** The planner's files as the build lists them at `/planner/planner.json`. Every name changes with its content. */
+export interface PlannerList {
+  version: string;
+  /** The folder in which Pyodide finds its own files. */
+  runtime: string;
+  library: string;
+  engine: string;
+  files: { url: string; bytes: number; revision: null; integrity: string }[];
+}
+
 /** The page asks. `document` and `before` are JSON texts, as the engine reads and writes them. */
 export type ToPlanner =
-  | { ask: "start"; base: string }
-  | {
-      ask: "plan";
-      id: number;
-      document: string;
-      night: string;
-      effort: number;
-      before: string | null;
-      now: number | null;
-    };
+  /** `life`: the name of a lock that the worker holds for as long as it lives. */
+  | { ask: "start"; list: PlannerList; life: string }
+  | { ask: "plan"; id: number; document: string; night: string; effort: number; before: string | null };
 
 /** The worker answers. */
 export type FromPlanner =
+  /** Bytes. */
   | { tell: "progress"; done: number; of: number }
   | { tell: "ready"; version: string }
+  /** It could not start, or can no longer go on. */
   | { tell: "failed"; why: string }
   | { tell: "planned"; id: number; sheet: string; clock: string }
-  | { tell: "faulty"; id: number; faults: string };
+  | { tell: "faulty"; id: number; faults: string }
+  /** This ask went wrong; the next one may go well. */
+  | { tell: "lost"; id: number; why: string };
