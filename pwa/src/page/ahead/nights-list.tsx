@@ -1,0 +1,59 @@
+/** The two weeks, a night a line: like a table of tides. */
+
+import type { Program } from "../site/document";
+import { ProgramChip } from "../tonight/program-chip";
+import { catalogue, t } from "../words/catalogue";
+import { HoursHead } from "./hours-head";
+import { NightRow } from "./night-row";
+import type { Outlook } from "./outlook";
+import { SupplyKey } from "./supply-key";
+import { listed } from "./telling";
+import { useWidth } from "./use-width";
+import { volumeUnit } from "./volumes";
+
+interface NightsListProps {
+  outlook: Outlook;
+  program?: Program | undefined;
+}
+
+export function NightsList({ outlook, program }: NightsListProps) {
+  const { ref, width } = useWidth<HTMLSpanElement>();
+  return (
+    <section class="ahead-nights" aria-label={t("Nights")}>
+      <div class="ahead-key">{program ? <InFront program={program} /> : <SupplyKey outlook={outlook} />}</div>
+      <div class="ahead-row ahead-head" aria-hidden="true">
+        <span class="ahead-day">{t("Night")}</span>
+        <span class="ahead-picture" ref={ref}>
+          <HoursHead outlook={outlook} width={width} mirrored={catalogue.value.direction === "rtl"} />
+        </span>
+        <span class="ahead-finish">{t("Finish")}</span>
+        <span class="ahead-volume">{volumeUnit(outlook)}</span>
+      </div>
+      <ol class="ahead-list">
+        {outlook.dates.map((date) => (
+          <NightRow key={date} date={date} outlook={outlook} width={width} program={program} />
+        ))}
+      </ol>
+      <Usual outlook={outlook} />
+    </section>
+  );
+}
+
+function InFront({ program }: { program: Program }) {
+  return (
+    <>
+      <p class="ahead-program">
+        <ProgramChip program={program} />
+        <bdi>{program.name}</bdi>
+      </p>
+      <p>{t("In front, this program. Behind it, the whole site.")}</p>
+    </>
+  );
+}
+
+/** What is shut on many nights is said once, below them all. */
+function Usual({ outlook }: { outlook: Outlook }) {
+  const names = [...outlook.usual].map((closure) => outlook.document.nameOf("closure", closure));
+  if (names.length === 0) return null;
+  return <p class="ahead-usual">{t("Shut on many of these nights: {closures}.", { closures: listed(names) })}</p>;
+}
