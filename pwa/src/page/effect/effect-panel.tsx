@@ -1,5 +1,6 @@
 /** What changes would do to a night, before they are kept: finish, picture, what fits no more, what moves. */
 
+import { useEffect } from "preact/hooks";
 import "../look/effect.css";
 import { faultLine } from "../records/fault-words";
 import { Records } from "../records/records";
@@ -25,10 +26,17 @@ interface EffectPanelProps {
   title?: ((night: string, tonight: boolean) => string) | undefined;
   /** The turn whose runs are framed in the picture. */
   turn?: string | null | undefined;
+  /** Told what the engine finds wrong with the document, for a form to show at its fields; nothing once it is sound. */
+  onFaults?: ((faults: Faults["faults"]) => void) | undefined;
 }
 
-export function EffectPanel({ changes, night = null, title = nightTitle, turn = null }: EffectPanelProps) {
+type Faults = EffectState & { is: "unsound" };
+
+export function EffectPanel({ changes, night = null, title = nightTitle, turn = null, onFaults }: EffectPanelProps) {
   const state = useEffectOf(changes, night);
+  useEffect(() => {
+    if (state.is !== "working") onFaults?.(state.is === "unsound" ? state.faults : []);
+  }, [state]);
   if (state.is === "none") return null;
   const shown = state.is === "known" ? state.effect : state.is === "working" ? state.last : null;
   return (
@@ -37,7 +45,7 @@ export function EffectPanel({ changes, night = null, title = nightTitle, turn = 
         {spoken(state)}
       </p>
       {shown ? <Known effect={shown} title={title} turn={turn} working={state.is === "working"} /> : null}
-      {state.is === "unsound" ? <Faults faults={state.faults} changes={changes} /> : null}
+      {state.is === "unsound" && !onFaults ? <FaultList faults={state.faults} changes={changes} /> : null}
       {shown || state.is === "unsound" ? null : <EffectWaiting state={state} />}
     </section>
   );
@@ -74,12 +82,12 @@ function Known({ effect, title, turn, working }: KnownProps) {
 }
 
 interface FaultsProps {
-  faults: (EffectState & { is: "unsound" })["faults"];
+  faults: Faults["faults"];
   changes: readonly Change[];
 }
 
 /** All at once, each with its record and field, in the site as it would be. */
-function Faults({ faults, changes }: FaultsProps) {
+function FaultList({ faults, changes }: FaultsProps) {
   const records = new Records(copy.value ? withChanges(copy.value, changes).records : []);
   return (
     <ul class="effect-faults">

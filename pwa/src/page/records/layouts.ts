@@ -1,0 +1,62 @@
+/** Which groups of fields stand together on a record's page, in the order in which the trade asks for them. */
+
+import { t } from "../words/catalogue";
+import type { Table } from "./fields";
+
+export interface Section {
+  title: () => string;
+  groups: string[];
+}
+
+const notes: Section = { title: () => t("Notes"), groups: ["notes"] };
+
+export const LAYOUTS: Partial<Record<Table, Section[]>> = {
+  hydrozones: [
+    { title: () => t("What grows there"), groups: ["name", "planting"] },
+    { title: () => t("Ground and sun"), groups: ["soil", "slope_pct", "exposure"] },
+    notes,
+  ],
+  stations: [
+    { title: () => t("What it is"), groups: ["number", "name", "part"] },
+    { title: () => t("What it hangs on"), groups: ["supply", "controller", "hydrozone"] },
+    { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads"] },
+    { title: () => t("Electricity"), groups: ["current_ma"] },
+    notes,
+  ],
+  supplies: [
+    { title: () => t("What it is"), groups: ["name", "fed_by", "water"] },
+    { title: () => t("What it can give"), groups: ["limit_lpm", "steady_lpm", "least_lpm", "lead_s"] },
+    notes,
+  ],
+  controllers: [
+    { title: () => t("What it is"), groups: ["name"] },
+    { title: () => t("What it can hold open"), groups: ["max_open", "max_current_ma", "valve_gap_s"] },
+    notes,
+  ],
+  apart: [{ title: () => t("Never open together"), groups: ["station", "other", "reason"] }],
+  site: [
+    { title: () => t("What it is"), groups: ["name"] },
+    { title: () => t("What nights aim for"), groups: ["seasonal_pct", "aim", "finish_by"] },
+    { title: () => t("Clock"), groups: ["clock"] },
+    { title: () => t("Place"), groups: ["latitude_deg", "longitude_deg", "elevation_m"] },
+    notes,
+  ],
+  programs: [
+    { title: () => t("What it is"), groups: ["name", "letter"] },
+    { title: () => t("When"), groups: ["days", "start", "finish_by", "aim"] },
+    { title: () => t("How"), groups: ["order", "rank", "seasonal_pct"] },
+    { title: () => t("Limits of its own"), groups: ["limit_lpm", "max_open"] },
+    notes,
+  ],
+  windows: [
+    { title: () => t("Hours"), groups: ["hours"] },
+    { title: () => t("On which dates it opens"), groups: ["days"] },
+    { title: () => t("For what"), groups: ["scope"] },
+    { title: () => t("Name"), groups: ["name"] },
+  ],
+  closures: [
+    { title: () => t("What it is"), groups: ["name", "cause"] },
+    { title: () => t("When"), groups: ["span"] },
+    { title: () => t("For what"), groups: ["scope"] },
+  ],
+};

@@ -1,0 +1,106 @@
+/** One record: its fields, what hangs on it, what changing it does to tonight, and keeping it. */
+
+import { useState } from "preact/hooks";
+import { EffectPanel } from "../effect/effect-panel";
+import { RoomHead } from "../way/room-head";
+import { refine } from "../way/way";
+import { t } from "../words/catalogue";
+import { Cautions } from "./cautions-view";
+import type { Table } from "./fields";
+import { engineFaults, type Form, formOf, type KeepOutcome, putBack } from "./form";
+import { HangsHere } from "./hangs-here";
+import { ProgramParts } from "./program-parts";
+import { RecordActions } from "./record-actions";
+import { RecordBody } from "./record-body";
+import { RecordList } from "./record-list";
+import { recordTitle } from "./record-words";
+import { SaveBar } from "./save-bar";
+import { StateBadge } from "./state-badge";
+import { newTitle, tableTitle } from "./table-words";
+
+interface RecordPageProps {
+  /** The draft's name on the desk. */
+  name: string;
+  table: Table;
+  id: string;
+}
+
+export function RecordPage({ name, table, id }: RecordPageProps) {
+  const form = formOf(name, table, id);
+  const title = form.was ? recordTitle(form.was, form.records) : newTitle(table);
+  return (
+    <>
+      <RoomHead title={<bdi>{title}</bdi>} sub={table === "site" ? undefined : tableTitle(table)} back="site" />
+      <div class={table === "site" ? "records records-alone" : "records"}>
+        {table === "site" ? null : (
+          <nav class="records-list" aria-label={tableTitle(table)}>
+            <RecordList table={table} open={id} />
+          </nav>
+        )}
+        {form.record ? <Sheet form={form} table={table} /> : <Gone />}
+      </div>
+    </>
+  );
+}
+
+function Gone() {
+  return (
+    <main class="record">
+      <p class="record-note">{t("This record is not there. Somebody may have removed it.")}</p>
+    </main>
+  );
+}
+
+function Sheet({ form, table }: { form: Form; table: Table }) {
+  const [outcome, setOutcome] = useState<KeepOutcome | null>(null);
+  const done = (found: KeepOutcome) => {
+    setOutcome(found);
+    if (found === "kept") leave(form, table, form.record?.id);
+  };
+  return (
+    <>
+      <main class="record">
+        {form.was ? <StateBadge table={table} id={form.was.id} long /> : null}
+        {form.mayEdit ? null : <ReadOnly form={form} />}
+        <Cautions form={form} />
+        <RecordBody form={form} />
+        {table === "programs" ? <ProgramParts form={form} /> : null}
+        <HangsHere form={form} />
+        <RecordActions form={form} onOutcome={setOutcome} />
+      </main>
+      <aside class="record-effect">
+        <EffectPanel
+          changes={form.changes}
+          onFaults={(faults) => {
+            engineFaults.value = { name: form.name, faults };
+          }}
+        />
+        <SaveBar
+          form={form}
+          outcome={outcome}
+          onOutcome={done}
+          onPutBack={() => {
+            setOutcome(null);
+            leave(form, table);
+          }}
+        />
+      </aside>
+    </>
+  );
+}
+
+/** What was new has a page of its own from now on, or none; only then its draft is let go of, or it would begin anew. */
+function leave(form: Form, table: Table, kept?: string): void {
+  if (form.was === undefined) refine("site", table, ...(kept ? [kept] : []));
+  putBack(form.name);
+}
+
+function ReadOnly({ form }: { form: Form }) {
+  return (
+    <p class="record-note">
+      {form.mayNote
+        ? t("You can read this and write notes. Leads and managers change it.")
+        : t("You can read this. Leads and managers change it.")}
+    </p>
+  );
+}
