@@ -1,35 +1,51 @@
 /** The night as a picture: flow over time, each run a block whose area is its volume. Tap a block and it says why it is there. */
 
 import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
-import { type LoadedNight, selected } from "../night/night";
-import { VolumeKey } from "../tonight/legend";
-import { catalogue, t } from "../words/catalogue";
-import { Axis } from "./axis-row";
-import { Blocks } from "./blocks";
-import { LaneGround, LaneNames } from "./lane-ground";
-import { MissingBlocks } from "./missing-blocks";
-import { NowLine } from "./now-line";
-import { nearestBlock, nextKey } from "./pointing";
-import { type Scene, sceneOf, twilight } from "./scene";
-import { SelectedFrame } from "./selected-frame";
+import type { LoadedNight } from "../night/night";
+import { catalogue } from "../words/catalogue";
+import { Drawing } from "./drawing";
+import { Keys } from "./keys";
+import { LanePicker } from "./lane-picker";
+import { lanesOf } from "./lanes";
+import { type Scene, sceneOf } from "./scene";
+import { useSwipe } from "./use-swipe";
 
 interface NightPictureProps {
   night: LoadedNight;
   instant: number | null;
   wide: boolean;
+  /** Another night is asked for with a stroke over the picture: so many nights on. */
+  onTurn(nights: -1 | 1): void;
 }
 
-export function NightPicture({ night, instant, wide }: NightPictureProps) {
+export function NightPicture({ night, instant, wide, onTurn }: NightPictureProps) {
   const [box, width] = useWidth();
+  const [chosen, choose] = useState<string | null>(null);
   const mirrored = catalogue.value.direction === "rtl";
+  const lanes = useMemo(() => lanesOf(night.document, night.sheet), [night]);
+  const only = !wide && lanes.length > 1 && lanes.some((lane) => lane.supply === chosen) ? chosen : null;
   const scene = useMemo(
-    () => (width > 0 ? sceneOf(night.document, night.sheet, night.clock, { width, wide, mirrored }) : null),
-    [night, width, wide, mirrored],
+    () => (width > 0 ? sceneOf(night.document, night.sheet, night.clock, { width, wide, mirrored, only }) : null),
+    [night, width, wide, mirrored, only],
   );
+  const swipe = useSwipe(mirrored, only === null ? onTurn : null);
+  const scroller = useFollowedNow(scene, only, instant, mirrored);
   return (
     <div class="picture" ref={box}>
-      {scene ? <Drawing night={night} scene={scene} instant={instant} wide={wide} mirrored={mirrored} /> : null}
-      {scene ? <VolumeKey pxPerLitre={scene.pxPerLpm * scene.pxPerMinute} /> : null}
+      <div class={only ? "picture-lane" : "picture-whole"} ref={scroller} {...swipe}>
+        {scene ? (
+          <Drawing
+            night={night}
+            scene={scene}
+            instant={instant}
+            wide={wide || only !== null}
+            mirrored={mirrored}
+            onLane={wide || only ? null : choose}
+          />
+        ) : null}
+      </div>
+      {wide || lanes.length < 2 ? null : <LanePicker lanes={lanes} only={only} onChoose={choose} />}
+      {scene ? <Keys night={night} scene={scene} /> : null}
     </div>
   );
 }
@@ -47,53 +63,17 @@ function useWidth() {
   return [box, width] as const;
 }
 
-interface DrawingProps extends NightPictureProps {
-  scene: Scene;
-  mirrored: boolean;
-}
-
-function Drawing({ night, scene, instant, wide, mirrored }: DrawingProps) {
-  const shown = instant !== null && instant >= scene.stretch.from && instant <= scene.stretch.to ? instant : null;
-  return (
-    // biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset
-    <svg
-      class="drawing"
-      role="group"
-      aria-label={t("The night as a picture: flow over time, each run a block whose area is its volume")}
-      width={scene.width}
-      height={scene.height}
-      viewBox={`0 0 ${scene.width} ${scene.height}`}
-      onClick={(event) => {
-        selected.value = nearestBlock(scene, place(event), selected.value);
-      }}
-      onKeyDown={(event) => step(event, scene, mirrored)}
-    >
-      {twilight(scene, night.clockData).map(({ piece, depth }) => (
-        <rect key={`${piece.x}-${depth}`} class={`twilight-${depth}`} y={22} height={scene.height - 22} {...piece} />
-      ))}
-      <Axis scene={scene} clock={night.clock} instant={shown} />
-      {scene.lanes.map((lane) => (
-        <LaneGround key={lane.lane.supply} lane={lane} scene={scene} night={night} wide={wide} />
-      ))}
-      <Blocks scene={scene} night={night} instant={instant} wide={wide} mirrored={mirrored} />
-      <MissingBlocks scene={scene} night={night} wide={wide} />
-      <NowLine scene={scene} night={night} instant={shown} wide={wide} mirrored={mirrored} />
-      <LaneNames scene={scene} mirrored={mirrored} />
-      <SelectedFrame scene={scene} night={night} wide={wide} mirrored={mirrored} />
-    </svg>
-  );
-}
-
-/** Where on the drawing a tap fell, in its own pixels. */
-function place(event: MouseEvent): { x: number; y: number } {
-  const corner = (event.currentTarget as SVGSVGElement).getBoundingClientRect();
-  return { x: event.clientX - corner.left, y: event.clientY - corner.top };
-}
-
-function step(event: KeyboardEvent, scene: Scene, mirrored: boolean): void {
-  const key = nextKey(scene, selected.value, event.key, mirrored);
-  if (key === undefined) return;
-  event.preventDefault();
-  selected.value = key;
-  document.getElementById(`run-${key}`)?.focus();
+/** A lane that is wider than the screen opens where the night stands. */
+function useFollowedNow(scene: Scene | null, only: string | null, instant: number | null, mirrored: boolean) {
+  const scroller = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const element = scroller.current;
+    if (!element || !scene || only === null) return;
+    const first = scene.blocks[0]?.run.start ?? scene.stretch.from;
+    const x = scene.x(instant ?? first);
+    const seen = element.clientWidth;
+    // In right-to-left a browser counts from the right edge, downwards from zero.
+    element.scrollLeft = mirrored ? x - (seen * 2) / 3 - (scene.width - seen) : x - seen / 3;
+  }, [only, scene?.width]);
+  return scroller;
 }

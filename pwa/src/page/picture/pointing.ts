@@ -20,6 +20,15 @@ export function nearestBlock(
   return best === null || best.key === now ? null : best.key;
 }
 
+/** The supply of the lane whose name stands at this height. */
+export function laneNamedAt(scene: Pick<Scene, "lanes">, y: number): string | undefined {
+  return scene.lanes.find((lane) => y >= lane.nameY - NAME_UP_PX && y <= lane.nameY + NAME_DOWN_PX)?.lane.supply;
+}
+
+/** A name's letters, and the air above and below them that belongs to no block. */
+const NAME_UP_PX = 24;
+const NAME_DOWN_PX = 5;
+
 function distance({ x, y, width, height }: Piece, tap: { x: number; y: number }): number {
   const across = Math.max(x - tap.x, 0, tap.x - x - width);
   const down = Math.max(y - tap.y, 0, tap.y - y - height);

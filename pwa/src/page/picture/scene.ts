@@ -13,6 +13,8 @@ export interface Frame {
   width: number;
   wide: boolean;
   mirrored: boolean;
+  /** One lane alone, as high as there is room and scrolled sideways. */
+  only?: string | null;
 }
 
 export interface Block {
@@ -64,16 +66,20 @@ const BETWEEN_PX = 12;
 const ROOM = {
   desk: { all: 460, each: 0.74 },
   tablet: { all: 340, each: 0.6 },
-  phone: { all: 210, each: 0.42 },
+  phone: { all: 150, each: 0.42 },
+  lane: { all: 280, each: 1.1 },
 };
 const PHONE_PX = 560;
+/** A lane alone is scrolled at so many pixels an hour. */
+const LANE_HOUR_PX = 70;
 
 export function sceneOf(document: SiteDocument, sheet: NightSheet, clock: SiteClock, frame: Frame): Scene {
   const stretch = stretchOf(sheet, clock);
-  const pxPerS = frame.width / (stretch.to - stretch.from);
+  const width = widthOf(frame, stretch);
+  const pxPerS = width / (stretch.to - stretch.from);
   const along = (at: number) => (at - stretch.from) * pxPerS;
-  const x = (at: number) => (frame.mirrored ? frame.width - along(at) : along(at));
-  const lanes = lanesOf(document, sheet);
+  const x = (at: number) => (frame.mirrored ? width - along(at) : along(at));
+  const lanes = lanesOf(document, sheet).filter((lane) => !frame.only || lane.supply === frame.only);
   const stacked = lanes.map((lane) => stackLane(lane, sheet));
   const pxPerLpm = scaleOf(
     stacked.map((one) => one.limit),
@@ -84,7 +90,7 @@ export function sceneOf(document: SiteDocument, sheet: NightSheet, clock: SiteCl
   const placed = placeLanes(lanes, stacked, base);
   return {
     ...base,
-    width: frame.width,
+    width,
     height: placed.height,
     pxPerMinute: pxPerS * 60,
     ticks: hourTicks(stretch, clock),
@@ -92,6 +98,10 @@ export function sceneOf(document: SiteDocument, sheet: NightSheet, clock: SiteCl
     blocks: placed.blocks,
     missing: placed.lanes.flatMap((lane) => missingIn(lane, base)),
   };
+}
+
+function widthOf({ width, only }: Frame, { from, to }: Stretch): number {
+  return only ? Math.max(width, Math.round(((to - from) / 3600) * LANE_HOUR_PX)) : width;
 }
 
 interface Stacked {
@@ -124,8 +134,8 @@ function peak(runs: readonly Run[]): number {
   return Math.max(1, ...draws);
 }
 
-function scaleOf(limits: readonly number[], { wide, width }: Frame): number {
-  const room = wide ? ROOM.desk : width < PHONE_PX ? ROOM.phone : ROOM.tablet;
+function scaleOf(limits: readonly number[], { wide, width, only }: Frame): number {
+  const room = only ? ROOM.lane : wide ? ROOM.desk : width < PHONE_PX ? ROOM.phone : ROOM.tablet;
   return Math.min(
     room.each,
     room.all /

@@ -1,15 +1,39 @@
-/** What the picture's fills mean tonight, and how large two cubic metres are in it. */
+/** What the picture's fills mean tonight. */
 
 import type { LoadedNight } from "../night/night";
 import type { Program } from "../site/document";
-import { t } from "../words/catalogue";
-import { volume } from "../words/units";
+import { t, tn } from "../words/catalogue";
 import { ProgramChip } from "./program-chip";
 
-export function Legend({ night }: { night: LoadedNight }) {
+interface LegendProps {
+  night: LoadedNight;
+  /** On a phone it is folded: the picture comes first. */
+  folded: boolean;
+}
+
+export function Legend({ night, folded }: LegendProps) {
+  const programs = programsOf(night);
+  if (programs.length === 0) return null;
+  if (!folded) return <Programs programs={programs} />;
+  return (
+    <details class="legend-fold">
+      <summary>
+        {tn("{count} program this night", "{count} programs this night", programs.length)}
+        <span class="legend-glance" aria-hidden="true">
+          {programs.slice(0, 6).map((program) => (
+            <ProgramChip key={program.id} program={program} />
+          ))}
+        </span>
+      </summary>
+      <Programs programs={programs} />
+    </details>
+  );
+}
+
+function Programs({ programs }: { programs: Program[] }) {
   return (
     <ul class="legend" aria-label={t("Programs tonight")}>
-      {programsOf(night).map((program) => (
+      {programs.map((program) => (
         <li key={program.id}>
           <ProgramChip program={program} />
           <bdi>{program.name}</bdi>
@@ -22,19 +46,4 @@ export function Legend({ night }: { night: LoadedNight }) {
 function programsOf(night: LoadedNight): Program[] {
   const running = new Set(night.sheet.runs.map((run) => run.program));
   return [...night.document.programs.values()].filter((program) => running.has(program.id));
-}
-
-/** Area is volume everywhere in the picture: this square says how much. */
-const KEY_L = 2000;
-
-export function VolumeKey({ pxPerLitre }: { pxPerLitre: number }) {
-  const side = Math.sqrt(KEY_L * pxPerLitre);
-  return (
-    <p class="volume-key">
-      <svg width={side + 2} height={side + 2} aria-hidden="true">
-        <rect class="key-square" x="1" y="1" width={side} height={side} />
-      </svg>
-      {t("this area is {volume}", { volume: volume(KEY_L) })}
-    </p>
-  );
 }

@@ -1,10 +1,12 @@
 /** The night as lists: what is open now, what comes next, and what comes later, by place. */
 
-import { byPlace, inOrder, openAt, shareDone, sum, toCome } from "../night/moments";
+import { useState } from "preact/hooks";
+import { byPlace, inOrder, openAt, type PlaceRuns, shareDone, sum, toCome } from "../night/moments";
 import type { LoadedNight } from "../night/night";
 import { type Run, runKey } from "../night/sheet";
 import { t, tn } from "../words/catalogue";
 import { flow, volume } from "../words/units";
+import { LongList } from "./long-list";
 import { OpenRow, RunRow } from "./run-row";
 
 interface RunListsProps {
@@ -38,11 +40,9 @@ function OpenNow({ night, instant }: { night: LoadedNight; instant: number }) {
       {open.length === 0 ? (
         <p class="list-none">{t("No station is open.")}</p>
       ) : (
-        <ol class="rows" data-list="open">
-          {open.map((run) => (
-            <OpenRow key={runKey(run)} night={night} run={run} instant={instant} done={shareDone(run, instant)} />
-          ))}
-        </ol>
+        <LongList name="open" items={open} keyOf={runKey}>
+          {(run) => <OpenRow night={night} run={run} instant={instant} done={shareDone(run, instant)} />}
+        </LongList>
       )}
     </section>
   );
@@ -57,7 +57,9 @@ function Next({ night, runs, tonight }: { night: LoadedNight; runs: Run[]; tonig
       </div>
       <ol class="rows" data-list="next">
         {runs.slice(0, SOON).map((run, index) => (
-          <RunRow key={runKey(run)} night={night} run={run} brass={index === 0} />
+          <li key={runKey(run)}>
+            <RunRow night={night} run={run} brass={index === 0} />
+          </li>
         ))}
       </ol>
     </section>
@@ -71,21 +73,27 @@ function Later({ night, runs }: { night: LoadedNight; runs: Run[] }) {
         <h2 id="later-title">{t("Later, by place")}</h2>
         <p>{tn("{count} run", "{count} runs", runs.length)}</p>
       </div>
-      {byPlace(runs, night.document).map(({ place, runs: found, volumeL }) => (
-        <details key={place} class="place-group">
-          <summary>
-            <bdi>{place || t("Elsewhere")}</bdi>
-            <span>
-              {tn("{count} run, {volume}", "{count} runs, {volume}", found.length, { volume: volume(volumeL) })}
-            </span>
-          </summary>
-          <ol class="rows" data-list="later">
-            {found.map((run) => (
-              <RunRow key={runKey(run)} night={night} run={run} />
-            ))}
-          </ol>
-        </details>
+      {byPlace(runs, night.document).map((group) => (
+        <PlaceGroup key={group.place} night={night} group={group} />
       ))}
     </section>
+  );
+}
+
+/** Its rows are made once somebody opens it. */
+function PlaceGroup({ night, group: { place, runs, volumeL } }: { night: LoadedNight; group: PlaceRuns }) {
+  const [open, setOpen] = useState(false);
+  return (
+    <details class="place-group" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        <bdi>{place || t("Elsewhere")}</bdi>
+        <span>{tn("{count} run, {volume}", "{count} runs, {volume}", runs.length, { volume: volume(volumeL) })}</span>
+      </summary>
+      {open ? (
+        <LongList name="later" items={runs} keyOf={runKey}>
+          {(run) => <RunRow night={night} run={run} />}
+        </LongList>
+      ) : null}
+    </details>
   );
 }

@@ -56,24 +56,22 @@ function Row({ night, run, brass = false, lead, under, children }: RowProps) {
   const key = runKey(run);
   const chosen = selected.value === key;
   return (
-    <li>
-      <button
-        type="button"
-        class={`row${chosen ? " row-chosen" : ""}`}
-        aria-pressed={chosen}
-        data-row={key}
-        onClick={() => (selected.value = chosen ? null : key)}
-      >
-        <span class="row-lead">{lead}</span>
-        <StationTag number={station?.number ?? run.station} brass={brass || chosen} />
-        <span class="row-what">
-          <span class="row-name">
-            <bdi>{station?.name ?? ""}</bdi>
-          </span>
-          <span class="row-under">{under}</span>
+    <button
+      type="button"
+      class={`row${chosen ? " row-chosen" : ""}`}
+      aria-pressed={chosen}
+      data-row={key}
+      onClick={() => (selected.value = chosen ? null : key)}
+    >
+      <span class="row-lead">{lead}</span>
+      <StationTag number={station?.number ?? run.station} brass={brass || chosen} />
+      <span class="row-what">
+        <span class="row-name">
+          <bdi>{station?.name ?? ""}</bdi>
         </span>
-        <span class="row-end">{children}</span>
-      </button>
-    </li>
+        <span class="row-under">{under}</span>
+      </span>
+      <span class="row-end">{children}</span>
+    </button>
   );
 }

@@ -1,20 +1,28 @@
 /** The first screen: tonight. Slab above (or beside, at a desk) with the picture, pale stone with the lists. */
 
-import { useEffect, useState } from "preact/hooks";
-import { asked, busy, fault, type LoadedNight, load, loaded, TONIGHT } from "../night/night";
+import { asked, type LoadedNight, loaded, TONIGHT, tonight } from "../night/night";
 import { now } from "../night/now";
+import { nightFrom, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
-import { t } from "../words/catalogue";
+import { RoomHead } from "../way/room-head";
+import { nightSpan } from "../words/moments";
+import { Cautions } from "./cautions";
+import { Empty } from "./empty";
+import { Fault } from "./fault";
+import { Find } from "./find";
 import { Finish } from "./finish";
-import { Header } from "./header";
 import { Legend } from "./legend";
 import { MissingList } from "./missing-list";
 import { NextWater } from "./next-water";
-import { NightSteps } from "./night-steps";
+import { NightStrip } from "./night-strip";
 import { NightTable } from "./night-table";
 import { Notices } from "./notices";
 import { RunLists } from "./run-lists";
+import { SettingsFold } from "./settings-fold";
+import { Standing } from "./standing";
+import { useMedia } from "./use-media";
+import { useNightKeys } from "./use-night-keys";
 import { WhyPanel } from "./why-panel";
 
 const TABLET = "(min-width: 40rem)";
@@ -25,34 +33,31 @@ export function Screen() {
   return (
     <>
       <Patterns />
-      {fault.value ? <Fault detail={fault.value.detail} /> : null}
-      {night ? <Night night={night} /> : <p class="waiting">{busy.value ? t("Fetching tonight…") : ""}</p>}
+      <Fault />
+      {night && night.document.stations.size > 0 ? <Night night={night} /> : <Empty />}
     </>
   );
 }
 
 function Night({ night }: { night: LoadedNight }) {
-  const wide = useMedia(DESK);
-  const roomy = useMedia(TABLET);
+  const shown = night.sheet.night;
+  useNightKeys(shown);
   const instant = asked.value === TONIGHT ? now.value : null;
   return (
     <div class="page">
-      <Header night={night}>{roomy ? <NightSteps night={night} /> : null}</Header>
+      <RoomHead title={<bdi>{night.document.name}</bdi>} sub={nightSpan(shown)} />
       <main class="main">
         <div class="picture-side">
-          <div class="slab">
-            <NextWater night={night} instant={instant} />
-            <Legend night={night} />
-            <NightPicture night={night} instant={instant} wide={wide} />
-            <Finish night={night} />
-            {roomy ? null : <NightSteps night={night} />}
-          </div>
+          <Slab night={night} instant={instant} />
           <WhyPanel night={night} />
         </div>
         <div class="lists">
+          <Cautions night={night} />
+          <Find night={night} instant={instant} />
           <RunLists night={night} instant={instant} />
           <MissingList night={night} />
           <Notices night={night} />
+          <SettingsFold />
         </div>
         <NightTable night={night} />
       </main>
@@ -60,24 +65,24 @@ function Night({ night }: { night: LoadedNight }) {
   );
 }
 
-function Fault({ detail }: { detail: string }) {
+function Slab({ night, instant }: { night: LoadedNight; instant: number | null }) {
+  const wide = useMedia(DESK);
+  const roomy = useMedia(TABLET);
+  const shown = night.sheet.night;
+  const turn = (by: -1 | 1) => {
+    const wanted = nightFrom(tonight.peek() || shown, shown, by);
+    if (wanted) turnTo(wanted);
+  };
   return (
-    <div class="fault" role="alert">
-      <p>{detail || t("The server does not answer. What you see may be old.")}</p>
-      <button type="button" class="button" onClick={() => void load(asked.value)}>
-        {t("Try again")}
-      </button>
+    <div class="slab">
+      <Standing night={shown} />
+      {roomy ? <NightStrip shown={shown} /> : null}
+      <NextWater night={night} instant={instant} />
+      {wide ? <Finish night={night} /> : null}
+      <NightPicture night={night} instant={instant} wide={wide} onTurn={turn} />
+      {wide ? null : <Finish night={night} />}
+      {roomy ? null : <NightStrip shown={shown} />}
+      <Legend night={night} folded={!roomy} />
     </div>
   );
-}
-
-function useMedia(query: string): boolean {
-  const [holds, setHolds] = useState(() => matchMedia(query).matches);
-  useEffect(() => {
-    const media = matchMedia(query);
-    const look = () => setHolds(media.matches);
-    media.addEventListener("change", look);
-    return () => media.removeEventListener("change", look);
-  }, [query]);
-  return holds;
 }

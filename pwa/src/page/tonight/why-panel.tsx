@@ -4,9 +4,9 @@ import { type LoadedNight, selected } from "../night/night";
 import { exactTimeAt, sayFor } from "../night/reading";
 import { type Run, type Rung, runKey } from "../night/sheet";
 import { t } from "../words/catalogue";
-import { duration } from "../words/durations";
-import { flow, volume } from "../words/units";
 import { StationTag } from "./station-tag";
+import { WhyActs } from "./why-acts";
+import { Facts } from "./why-facts";
 
 export function WhyPanel({ night }: { night: LoadedNight }) {
   const run = night.sheet.runs.find((one) => runKey(one) === selected.value);
@@ -26,35 +26,8 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
         <Ladder night={night} run={run} />
       </div>
       <Facts night={night} run={run} />
+      <WhyActs night={night} run={run} />
     </section>
-  );
-}
-
-function Facts({ night, run }: { night: LoadedNight; run: Run }) {
-  const hydrozone = night.document.stations.get(run.station)?.hydrozone;
-  const facts: [string, string][] = [
-    [
-      t("Runs"),
-      t("{start}–{end}", { start: exactTimeAt(night.clock, run.start), end: exactTimeAt(night.clock, run.end) }),
-    ],
-    [t("Run time"), duration(run.end - run.start)],
-    [t("Water"), t("{flow}, {volume}", { flow: flow(run.flow_lpm), volume: volume(run.volume_l) })],
-    [t("Supply"), night.document.nameOf("supply", run.supply)],
-  ];
-  if (run.cycles > 1) facts.push([t("Cycle"), t("{cycle} of {cycles}", { cycle: run.cycle, cycles: run.cycles })]);
-  if (run.program) facts.push([t("Program"), night.document.nameOf("program", run.program)]);
-  if (hydrozone) facts.push([t("Hydrozone"), night.document.nameOf("hydrozone", hydrozone)]);
-  return (
-    <dl class="why-facts">
-      {facts.map(([name, value]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>
-            <bdi>{value}</bdi>
-          </dd>
-        </div>
-      ))}
-    </dl>
   );
 }
 

@@ -1,0 +1,64 @@
+/** Finds a station or a part of the grounds, and tells when each gets water this night, or why it gets none. */
+
+import { useState } from "preact/hooks";
+import { find } from "../night/finding";
+import type { LoadedNight } from "../night/night";
+import { t, tn } from "../words/catalogue";
+import "../look/controls.css";
+import { DryPanel } from "./dry-panel";
+import { FoundPart, FoundStation } from "./found-rows";
+import { LongList } from "./long-list";
+import { subject } from "./subject";
+
+interface FindProps {
+  night: LoadedNight;
+  instant: number | null;
+}
+
+export function Find({ night, instant }: FindProps) {
+  const [typed, type] = useState("");
+  const asked = typed.trim() !== "";
+  return (
+    <section class="find" aria-labelledby="find-label">
+      <search>
+        <label id="find-label" class="find-label" for="find">
+          {t("Find a station or part of the grounds")}
+        </label>
+        <input
+          id="find"
+          class="field-input"
+          type="search"
+          dir="auto"
+          autocomplete="off"
+          enterkeyhint="search"
+          value={typed}
+          onInput={(event) => type(event.currentTarget.value)}
+        />
+      </search>
+      {asked ? <Results night={night} instant={instant} typed={typed} /> : null}
+      {subject.value ? <DryPanel night={night} instant={instant} subject={subject.value} /> : null}
+    </section>
+  );
+}
+
+function Results({ night, instant, typed }: FindProps & { typed: string }) {
+  const { parts, stations } = find(night.document, typed);
+  const count = stations.length;
+  return (
+    <>
+      <p class="find-count" role="status">
+        {count === 0 ? t("No station of that number, name or part.") : tn("{count} station", "{count} stations", count)}
+      </p>
+      {parts.length > 0 ? (
+        <ul class="rows" data-list="found-parts">
+          {parts.map((part) => (
+            <FoundPart key={part} night={night} part={part} />
+          ))}
+        </ul>
+      ) : null}
+      <LongList name="found" items={stations} keyOf={(station) => station.id}>
+        {(station) => <FoundStation night={night} station={station} instant={instant} />}
+      </LongList>
+    </>
+  );
+}

@@ -1,0 +1,40 @@
+/** Last night, tonight and the thirteen nights after it, each a button away. */
+
+import { useEffect, useRef } from "preact/hooks";
+import { asked, TONIGHT, tonight } from "../night/night";
+import { nightsAround, turnTo } from "../night/turning";
+import { t } from "../words/catalogue";
+import { shortDay } from "../words/moments";
+
+export function NightStrip({ shown }: { shown: string }) {
+  const base = tonight.value || shown;
+  const strip = useRef<HTMLElement>(null);
+  const current = asked.value === TONIGHT ? base : shown;
+  useEffect(() => {
+    const here = strip.current?.querySelector("[aria-current]");
+    if (here) bringIntoView(strip.current, here);
+  }, [current]);
+  return (
+    <nav class="nights" aria-label={t("Nights")} ref={strip}>
+      {nightsAround(base).map((night) => (
+        <button
+          key={night}
+          type="button"
+          class={`night${night === base ? " night-tonight" : ""}`}
+          data-night={night}
+          aria-current={night === current ? "date" : undefined}
+          onClick={() => turnTo(night)}
+        >
+          {night === base ? t("Tonight") : shortDay(night)}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+/** Sideways alone: the page itself stays where it is. */
+function bringIntoView(strip: Element | null, night: Element): void {
+  if (!strip) return;
+  const [outer, inner] = [strip.getBoundingClientRect(), night.getBoundingClientRect()];
+  strip.scrollLeft += inner.left + inner.width / 2 - outer.left - outer.width / 2;
+}
