@@ -1,4 +1,4 @@
-/** Where the page starts: the reader's choices first, then the night. */
+/** Where the page starts: the reader's choices and what the phone holds first, then the screen, then the server. */
 
 import { render } from "preact";
 import "./look/fonts.css";
@@ -12,7 +12,10 @@ import "./look/lists.css";
 import "./look/picture.css";
 import { followLight } from "./look/light";
 import { followNight } from "./night/night";
+import { followPlanner } from "./planner/beginning";
 import { followShell } from "./shell/following";
+import { followServer } from "./sync/follow";
+import { openPhone } from "./sync/phone";
 import { App } from "./way/app";
 import { followAddress } from "./way/way";
 import { followLanguage, known, read } from "./words/languages";
@@ -23,13 +26,16 @@ async function start(root: HTMLElement): Promise<void> {
   putChoices(chosen);
   followLight();
   // Without its sentences, which is a broken line on a first visit, the page speaks English.
-  await read(chosen.language).catch(() => undefined);
+  const words = read(chosen.language).catch(() => undefined);
+  await Promise.all([words, openPhone(new URLSearchParams(location.search).get("site"))]);
   followLanguage();
   keepChoices();
   followNight();
   followAddress();
   render(<App />, root);
+  followServer();
   followShell();
+  followPlanner();
 }
 
 const root = document.getElementById("page");

@@ -1,13 +1,16 @@
-/** The night on the page: which one is asked for, what the server said of it, and what is selected in it. */
+/** The night on the page: which one is asked for, the night itself as the phone holds it, and what is selected in it. */
 
-import { effect, signal } from "@preact/signals";
-import { getJson, LineFault } from "../line/fetching";
+import { batch, computed, effect, signal } from "@preact/signals";
+import { LineFault } from "../line/fetching";
 import { type ClockData, SiteClock } from "../site/clock";
-import { type DocumentData, SiteDocument } from "../site/document";
+import type { SiteDocument } from "../site/document";
+import { copy, line, noSite, site, unsent } from "../store/queries";
+import { syncNow } from "../sync/follow";
 import { dayAfter } from "../words/moments";
-import { language } from "../words/reader";
+import { fetchNight } from "./fetching";
 import { nextRun } from "./moments";
-import { askTime, keepTime, now } from "./now";
+import { comeAhead, nightAt, nights, tonightDate } from "./nights";
+import { keepTime, now } from "./now";
 import type { NightSheet, Run } from "./sheet";
 
 export interface LoadedNight {
@@ -23,86 +26,105 @@ export const TONIGHT = "tonight";
 /** `tonight`, or the date of a night. */
 export const asked = signal<string>(TONIGHT);
 export const loaded = signal<LoadedNight | null>(null);
+/** Why the night that is asked for cannot be shown. */
 export const fault = signal<LineFault | null>(null);
+/** The night that is asked for is on its way. */
 export const busy = signal(false);
 /** The date of tonight, as far as the page knows. */
-export const tonight = signal("");
+export const tonight = computed(() => tonightDate.value);
 /** The key of the run somebody looks at. */
 export const selected = signal<string | null>(null);
 /** The first run of the night after, once tonight has none left. */
-export const tomorrow = signal<{ run: Run; clock: SiteClock; document: SiteDocument } | null>(null);
+export const tomorrow = computed(firstOfTomorrow);
 
-interface SiteLine {
-  id: string;
-}
-
-/** Load the night that is asked for, and follow it: another is asked for, or noon comes. */
+/** Show the night that is asked for, out of what the phone holds, and follow it. */
 export function followNight(): void {
   keepTime();
-  effect(() => void load(asked.value));
   effect(() => {
-    const current = loaded.value;
-    const over = current && asked.peek() === TONIGHT && now.value >= current.sheet.ends;
-    if (over) void load(TONIGHT);
+    tonightDate.value = nightAt(nights.value, now.value, tonightDate.peek());
   });
-  effect(() => void lookAhead(loaded.value, now.value));
+  effect(showAsked);
+  effect(() => {
+    // A line that is back is asked again.
+    if (line.value.now !== "no_signal") void fill(missing.value);
+  });
+  effect(() => {
+    if (loaded.value) return;
+    if (noSite.value) fault.value = new LineFault(404, "");
+    else if (line.value.now === "no_signal") fault.value = new LineFault(0, "");
+  });
 }
 
 export function ask(night: string): void {
-  selected.value = null;
-  asked.value = night === tonight.peek() ? TONIGHT : night;
+  batch(() => {
+    selected.value = null;
+    asked.value = night === tonight.peek() ? TONIGHT : night;
+  });
 }
 
+/** Ask the server for a night once more: what the phone holds of it is missing or old. */
 export async function load(night: string): Promise<void> {
-  busy.value = true;
-  try {
-    await askTime(language.peek());
-    const next = await fetchNight(await siteId(), night);
-    if (asked.peek() !== night) return;
-    if (night === TONIGHT) tonight.value = next.sheet.night;
-    loaded.value = next;
+  syncNow();
+  if (copy.peek()) await fill(night);
+}
+
+function showAsked(): void {
+  const night = wantedDate.value;
+  const [known, document, held] = [nights.value.get(night), site.value, copy.value];
+  if (!known || !document || !held) return;
+  const { sheet, clock: clockData } = known;
+  const before = loaded.peek();
+  const clock = before?.clockData === clockData ? before.clock : new SiteClock(clockData);
+  batch(() => {
+    loaded.value = { site: held.site, document, sheet, clock, clockData };
     fault.value = null;
+  });
+}
+
+const wantedDate = computed(() => (asked.value === TONIGHT ? tonightDate.value : asked.value));
+
+/** The night that the server is to be asked for: the one asked for, or the one after, where the phone lacks it. */
+const missing = computed(() => {
+  if (!copy.value) return null;
+  if (isLacking(wantedDate.value)) return asked.value;
+  const current = loaded.value;
+  if (!current || !isOver(current)) return null;
+  const next = dayAfter(current.sheet.night, 1);
+  return isLacking(next) ? next : null;
+});
+
+/** Nothing is known of the night, or nothing that holds any longer and that comes by itself. */
+function isLacking(night: string): boolean {
+  const known = nights.value.get(night);
+  if (!known) return true;
+  if (known.from === "server" && known.behind && !comeAhead.value && !unsent.value.length) return true;
+  return asked.value === TONIGHT && night === tonightDate.value && now.value >= known.clock.ends;
+}
+
+function isOver({ sheet }: LoadedNight): boolean {
+  return asked.value === TONIGHT && !nextRun(sheet, now.value);
+}
+
+async function fill(night: string | null): Promise<void> {
+  if (night === null) return;
+  const isAsked = () => asked.peek() === night;
+  busy.value = isAsked();
+  try {
+    await fetchNight(night);
+    if (isAsked()) fault.value = null;
   } catch (error) {
     if (!(error instanceof LineFault)) throw error;
-    if (asked.peek() === night) fault.value = error;
+    if (isAsked()) fault.value = error;
   } finally {
     busy.value = false;
   }
 }
 
-async function siteId(): Promise<string> {
-  const known = new URLSearchParams(location.search).get("site") ?? loaded.peek()?.site;
-  if (known) return known;
-  const sites = await getJson<SiteLine[]>("/api/sites", language.peek());
-  const first = sites[0];
-  if (!first) throw new LineFault(404, "");
-  return first.id;
-}
-
-async function fetchNight(site: string, night: string): Promise<LoadedNight> {
-  const base = `/api/sites/${encodeURIComponent(site)}`;
-  const [document, sheet, clock] = await Promise.all([
-    getJson<DocumentData>(`${base}/document`, language.peek()),
-    getJson<NightSheet>(`${base}/nights/${night}`, language.peek()),
-    getJson<ClockData>(`${base}/nights/${night}/clock`, language.peek()),
-  ]);
-  return { site, document: new SiteDocument(document), sheet, clock: new SiteClock(clock), clockData: clock };
-}
-
 /** Once tonight has no run left to come, people want to know when water comes next. */
-async function lookAhead(current: LoadedNight | null, instant: number): Promise<void> {
-  const done = current && asked.peek() === TONIGHT && !nextRun(current.sheet, instant);
-  if (!done) {
-    tomorrow.value = null;
-    return;
-  }
-  if (tomorrow.peek()) return;
-  try {
-    const next = await fetchNight(current.site, dayAfter(current.sheet.night, 1));
-    const run = next.sheet.runs[0];
-    tomorrow.value = run ? { run, clock: next.clock, document: next.document } : null;
-  } catch (error) {
-    if (!(error instanceof LineFault)) throw error;
-    // Tonight still stands as it is; the line is asked again with the next minute.
-  }
+function firstOfTomorrow(): { run: Run; clock: SiteClock; document: SiteDocument } | null {
+  const current = loaded.value;
+  if (!current || !isOver(current)) return null;
+  const next = nights.value.get(dayAfter(current.sheet.night, 1));
+  const run = next?.sheet.runs[0];
+  return next && run ? { run, clock: new SiteClock(next.clock), document: current.document } : null;
 }

@@ -3,24 +3,51 @@
 import { signal } from "@preact/signals";
 import { getJson } from "../line/fetching";
 
+/** What the phone knows of the server's clock: how far it is ahead of the phone's, and whether it stands still. */
+export interface KnownTime {
+  ahead_s: number;
+  /** The server's clock was made to stand still, at this instant. */
+  stands_at: number | null;
+}
+
 interface ServerClock {
   now: number;
-  /** The server's clock was made to stand still. */
   stands: boolean;
 }
 
-/** Whole seconds since 1970; 0 until the server has been asked. */
+/** Whole seconds since 1970; 0 until the time is known from the server, now or in an earlier session. */
 export const now = signal(0);
 
-let ahead = 0;
-let stands = false;
+let known: KnownTime | null = null;
+let asked = false;
+
+/** Go on with what an earlier session learned. */
+export function recallTime(time: KnownTime | null): void {
+  if (!time || known) return;
+  known = time;
+  now.value = instant();
+}
+
+/** What is to be remembered for the next session. */
+export function knownTime(): KnownTime | null {
+  return known;
+}
 
 /** Ask the server what time it has. Raises `LineFault`. */
 export async function askTime(language: string): Promise<void> {
   const clock = await getJson<ServerClock>("/api/clock", language);
-  ahead = clock.now - Date.now() / 1000;
-  stands = clock.stands;
-  now.value = clock.now;
+  asked = true;
+  learn(clock.now, clock.stands);
+}
+
+/** A greeting says the time too; where the clock itself was asked, that answer holds. */
+export function hearTime(instant: number): void {
+  if (!asked) learn(instant, false);
+}
+
+function learn(server: number, stands: boolean): void {
+  known = { ahead_s: server - Date.now() / 1000, stands_at: stands ? server : null };
+  now.value = server;
 }
 
 /** Keep time from now on. Phones let timers sleep, so the page looks again whenever it is seen. */
@@ -30,7 +57,12 @@ export function keepTime(): void {
 }
 
 function look(): void {
-  if (stands || now.peek() === 0) return;
-  const instant = Math.floor(Date.now() / 1000 + ahead);
-  if (Math.floor(instant / 60) !== Math.floor(now.peek() / 60)) now.value = instant;
+  if (!known || known.stands_at !== null) return;
+  const time = instant();
+  if (Math.floor(time / 60) !== Math.floor(now.peek() / 60)) now.value = time;
+}
+
+function instant(): number {
+  if (!known) return 0;
+  return known.stands_at ?? Math.floor(Date.now() / 1000 + known.ahead_s);
 }

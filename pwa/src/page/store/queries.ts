@@ -2,7 +2,8 @@
 
 import { computed, signal } from "@preact/signals";
 import { SiteDocument } from "../site/document";
-import type { Edit, Keeping, LineState, Person, SiteCopy, Waiting } from "./shapes";
+import type { Fullness } from "./outbox";
+import type { Beside, Edit, Keeping, LineState, Others, OwnEdit, Person, SiteCopy, Waiting } from "./shapes";
 
 /** The site the reader looks at; null until the store is open, and where no site is known. */
 export const copy = signal<SiteCopy | null>(null);
@@ -12,10 +13,24 @@ export const site = computed(() => (copy.value ? new SiteDocument(copy.value) : 
 export const unsent = signal<Edit[]>([]);
 /** Edits that are not in force and wait for a decision (open ones), newest first. */
 export const waiting = signal<Waiting[]>([]);
+/** Edits that waited and were decided about lately, newest first. */
+export const decided = signal<Waiting[]>([]);
+/** One's own edits of late and what became of them, newest first. */
+export const ownEdits = signal<OwnEdit[]>([]);
+/** What others changed in the same records while one's own edits were on their way, newest first. */
+export const besides = signal<Beside[]>([]);
+/** Unsent edits of other people who use this phone: they wait for them. */
+export const othersUnsent = signal<Others[]>([]);
 export const line = signal<LineState>({ now: "starting", spoke: null, silent_since: null });
+/** The server knows of no such site, or not for this reader. */
+export const noSite = signal(false);
 /** Null: nobody is signed in on this phone. */
 export const person = signal<Person | null>(null);
 export const keeping = signal<Keeping>("unknown");
+/** Why this phone keeps nothing at present; null: it does. Then the app can be read, and nothing can be changed. */
+export const storageFault = signal<"refused" | "late" | "newer" | null>(null);
+/** Whether it is time to find a signal, or nothing more can be kept. */
+export const fullness = signal<Fullness>("ok");
 /** What stands beside the name of the room Changes: how much waits for a person. */
 export const waitingCount = computed(() => waiting.value.length);
 /** Whether the reader may change anything, or only write notes, or only read. */

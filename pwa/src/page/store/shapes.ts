@@ -31,6 +31,12 @@ export interface Edit {
   settles: string | null;
   /** Its answer may be on its way: it is kept as it is until the answer comes. */
   sent: boolean;
+  /** The server could not read it, and will not however often it is sent: it waits for a newer app. */
+  aside?: { status: number; detail: string } | undefined;
+  /** The act it belongs to: an act of many edits goes out as several sets. `takeBack` takes the whole act back. */
+  together?: string;
+  /** What the screen showed of the field when the edit was made. */
+  before?: unknown;
 }
 
 export type Outcome = "taken" | "agreed" | "disputed" | "removed" | "refused" | "held" | "parked";
@@ -58,7 +64,7 @@ export interface Answer {
   }[];
   why?: string;
   with?: string[];
-  beside?: { field: string; by?: string; now?: unknown }[];
+  beside?: { field: string; by: string | null; by_name: string | null; when: number | null }[];
 }
 
 /** An edit that is not in force, and waits for somebody to decide. */
@@ -108,3 +114,25 @@ export interface Person {
 
 /** What was asked of the browser, and what it said: whether what is kept here stays. */
 export type Keeping = "persistent" | "at_risk" | "asking" | "unknown";
+
+/** One's own edit and what became of it. `answer` is null where it never left this phone. */
+export interface OwnEdit {
+  edit: Edit;
+  answer: Answer | null;
+  how: "answered" | "folded" | "discarded";
+  /** Whole seconds since 1970 by the phone's clock. */
+  at: number;
+}
+
+/** News: somebody else changed other fields of a record that one has just edited. */
+export interface Beside {
+  edit: Edit;
+  fields: { field: string; by: string | null; by_name: string | null; when: number | null }[];
+}
+
+/** Somebody else's unsent edits on this phone. */
+export interface Others {
+  person: string;
+  name: string;
+  count: number;
+}

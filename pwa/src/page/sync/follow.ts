@@ -1,0 +1,176 @@
+/** Keeps this phone in step with the server while the page is open. */
+
+import { effect } from "@preact/signals";
+import { getJson, LineFault } from "../line/fetching";
+import { isAnswer, lineTo, PROTOCOL } from "../line/line";
+import { askTime, hearTime } from "../night/now";
+import { StorageFault } from "../store/database";
+import { newId } from "../store/ids";
+import { line, noSite, person, storageFault } from "../store/queries";
+import type { LineState } from "../store/shapes";
+import { language } from "../words/reader";
+import { Loop } from "./loop";
+import { listenForNudges } from "./nudges";
+import { becomes, noteSpoken, openSite, readTheRest, store } from "./phone";
+import { type Ending, type Greeting, round } from "./round";
+import { aloneAmongTabs, Tabs, type Tiding } from "./tabs";
+
+const APP_VERSION = "1";
+const self = newId();
+let tabs: Tabs | null = null;
+const send = lineTo("", () => language.peek());
+
+const loop = new Loop({
+  round: speak,
+  alone: (work) => aloneAmongTabs(store.peek()?.database ?? null, self, work),
+  ended,
+  show,
+  expecting: () => {
+    const head = store.peek()?.kept.head;
+    return !!head && head.planned > 0 && head.planned < head.revision;
+  },
+  unsent: () => store.peek()?.kept.outbox.some((edit) => !edit.aside) ?? false,
+  now: () => Date.now(),
+  chance: () => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32,
+});
+
+/** From now on. What the phone holds is on the screen already. */
+export function followServer(): void {
+  tabs = new Tabs();
+  tabs.listen((tiding) => void hear(tiding));
+  effect(() => store.value?.listen((what, _, here) => here && tabs?.tell({ what, ...whose() })));
+  effect(() => {
+    const opened = store.value;
+    if (!opened) return;
+    return listenForNudges({
+      site: opened.site,
+      stranger: !opened.owner,
+      cursor: () => opened.kept.head?.cursor ?? 0,
+      nudged: () => loop.wake(),
+    });
+  });
+  addEventListener("online", () => loop.wake(true));
+  addEventListener("focus", () => loop.wake());
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && loop.wake());
+  void start();
+}
+
+async function start(): Promise<void> {
+  await guarded(readTheRest);
+  loop.wake(true);
+}
+
+/** Something was kept, or somebody wants to know: speak to the server now. */
+export function syncNow(): void {
+  loop.wake();
+}
+
+/** Somebody has signed in or out on this phone, by whatever way: find out who it is now. */
+export function personChanged(): void {
+  tabs?.tell({ what: "person", ...whose() });
+  loop.wake(true);
+}
+
+/** Nobody uses this phone any more; what is unsent on it stays, and waits for its person. */
+export async function signedOut(): Promise<void> {
+  await becomes(null);
+  personChanged();
+}
+
+/** Look at another site from now on. */
+export async function lookAt(site: string): Promise<void> {
+  await openSite(site);
+  await readTheRest();
+  loop.wake(true);
+}
+
+async function speak(greet: boolean): Promise<Ending> {
+  try {
+    // The clock is asked along with the greeting, and neither waits for the other.
+    if (greet) void askTime(language.peek()).catch(() => undefined);
+    const opened = store.peek();
+    if (!opened) return await find();
+    const device = person.peek()?.device ?? null;
+    const ending = await round({ store: opened, send, device, app_version: APP_VERSION, greet, heard });
+    storageFault.value = opened.database ? null : storageFault.peek();
+    return ending;
+  } catch (fault) {
+    if (!(fault instanceof StorageFault)) throw fault;
+    storageFault.value = fault.why;
+    return { how: "later" };
+  }
+}
+
+/** No site is known on this phone yet: that of the person, or the first that anybody may read. */
+async function find(): Promise<Ending> {
+  const hello = await send("/api/sync/hello", { protocol: PROTOCOL, app_version: APP_VERSION });
+  if (!isAnswer(hello)) return { how: "silent", wait_ms: hello.wait_ms };
+  const greeting = hello.body as Greeting;
+  heard(greeting);
+  if (greeting.outcome === "update_needed") return { how: "update_needed" };
+  await becomes(greeting.signed_in);
+  const site = greeting.signed_in?.sites[0]?.site ?? (await firstSite());
+  if (site === null) return { how: "silent", wait_ms: null };
+  if (!site) return { how: "lost" };
+  await openSite(site);
+  return { how: "other", signed_in: null };
+}
+
+/** Null: no answer; empty: there is none. */
+async function firstSite(): Promise<string | null> {
+  try {
+    const [first] = await getJson<{ id: string }[]>("/api/sites", language.peek());
+    return first?.id ?? "";
+  } catch (fault) {
+    if (!(fault instanceof LineFault)) throw fault;
+    return null;
+  }
+}
+
+function heard(greeting: Greeting): void {
+  hearTime(greeting.now);
+}
+
+async function ended(ending: Ending): Promise<void> {
+  await guarded(async () => {
+    if (ending.how === "other" && ending.signed_in) await becomes(ending.signed_in);
+    if (ending.how === "other") loop.wake(true);
+    noSite.value = ending.how === "lost";
+    if (ending.how !== "silent") await noteSpoken(Math.floor(Date.now() / 1000));
+  });
+}
+
+function show(now: LineState["now"]): void {
+  const at = Math.floor(Date.now() / 1000);
+  const before = line.peek();
+  const silent = now === "no_signal";
+  const spoke = silent || now === "sending" ? before.spoke : at;
+  const silent_since = silent ? (before.silent_since ?? at) : now === "sending" ? before.silent_since : null;
+  line.value = { now, spoke, silent_since };
+}
+
+async function hear(tiding: Tiding): Promise<void> {
+  const opened = store.peek();
+  if (tiding.what === "person") return loop.wake(true);
+  if (!opened || tiding.owner !== opened.owner) return;
+  await guarded(async () => {
+    if (tiding.what === "own") await opened.loadOwn();
+    else if (tiding.site === opened.site && tiding.what === "copy") await opened.load();
+    else if (tiding.site === opened.site) await opened.loadNights();
+  });
+}
+
+function whose(): { owner: string; site: string } {
+  const opened = store.peek();
+  return { owner: opened?.owner ?? "", site: opened?.site ?? "" };
+}
+
+/** Storage may fail at any moment: then the app says so, and goes on with what it has. */
+async function guarded(work: () => Promise<void>): Promise<void> {
+  try {
+    await work();
+  } catch (fault) {
+    if (!(fault instanceof StorageFault)) throw fault;
+    storageFault.value = fault.why;
+  }
+}

@@ -1,0 +1,115 @@
+/** This phone: who uses it, which site is open on it, and the store of both. */
+
+import { signal } from "@preact/signals";
+import { type KnownTime, knownTime, now, recallTime } from "../night/now";
+import { Database, StorageFault } from "../store/database";
+import { publish } from "../store/publish";
+import { line, othersUnsent, person, storageFault } from "../store/queries";
+import type { Others, Person } from "../store/shapes";
+import { Store } from "../store/store";
+import type { SignedIn } from "./round";
+
+/** The store of the open site; null until a site is known. */
+export const store = signal<Store | null>(null);
+
+const database = new Database();
+let keeps = true;
+let stop: (() => void) | null = null;
+
+/** At the start: what the phone holds, without waiting for any line. Never raises: without storage nothing is held. */
+export async function openPhone(wished: string | null): Promise<void> {
+  try {
+    await database.open();
+    person.value = await about<Person>("person");
+    recallTime(await about<KnownTime>("time"));
+    line.value = { ...line.peek(), spoke: await about<number>("spoke") };
+    const site = wished ?? (await about<string>(siteKey()));
+    if (site) await openSite(site);
+    await countOthers();
+  } catch (fault) {
+    if (!(fault instanceof StorageFault)) throw fault;
+    keeps = false;
+    storageFault.value = fault.why;
+    if (wished) await openSite(wished);
+  }
+}
+
+/** Open a site for whoever is signed in. Raises `StorageFault`. */
+export async function openSite(site: string): Promise<void> {
+  const opened = new Store(keeps ? database : null, person.peek()?.id ?? "", site);
+  await opened.load(yesterday(), 3);
+  stop?.();
+  stop = publish(opened);
+  store.value = opened;
+  await note(siteKey(), site);
+}
+
+/** Only the nights about now are read before the first screen; then the others. */
+export async function readTheRest(): Promise<void> {
+  await store.peek()?.loadNights();
+}
+
+/** Somebody is signed in, or nobody any more. What others have unsent on this phone stays, and waits for them. */
+export async function becomes(signedIn: SignedIn | null): Promise<void> {
+  const before = store.peek();
+  person.value = signedIn && personOf(signedIn);
+  await note("person", person.peek());
+  if (signedIn) await note(`name:${signedIn.person}`, signedIn.profile.name);
+  if (before && before.owner !== (signedIn?.person ?? "")) {
+    const sites = signedIn?.sites.map((one) => one.site) ?? [before.site];
+    await before.forgetSite();
+    await openSite(sites.includes(before.site) ? before.site : (sites[0] ?? before.site));
+  }
+  await countOthers();
+}
+
+export function personOf({ person, device, profile, sites }: SignedIn): Person {
+  return { id: person, name: profile.name, device, sites: sites.map(({ site, role }) => ({ site, role })) };
+}
+
+/** The server has answered: when, and what time it has. */
+export async function noteSpoken(at: number): Promise<void> {
+  await note("spoke", at);
+  await note("time", knownTime());
+}
+
+async function countOthers(): Promise<void> {
+  if (!keeps) return;
+  const own = person.peek()?.id ?? "";
+  othersUnsent.value = await database.read(["outbox", "about"], async (tx) => {
+    const counts = new Map<string, number>();
+    for (const edit of await tx.objectStore("outbox").getAll()) {
+      if (edit.person !== own) counts.set(edit.person, (counts.get(edit.person) ?? 0) + 1);
+    }
+    const found: Others[] = [];
+    for (const [id, count] of counts) {
+      const name = await tx.objectStore("about").get(`name:${id}`);
+      found.push({ person: id, name: typeof name === "string" ? name : id, count });
+    }
+    return found;
+  });
+}
+
+async function about<Value>(key: string): Promise<Value | null> {
+  return await database.read(
+    ["about"],
+    async (tx) => ((await tx.objectStore("about").get(key)) ?? null) as Value | null,
+  );
+}
+
+async function note(key: string, value: unknown): Promise<void> {
+  if (!keeps) return;
+  await database.write(["about"], false, async (tx) => {
+    await tx.objectStore("about").put(value, key);
+  });
+}
+
+function siteKey(): string {
+  return `site:${person.peek()?.id ?? ""}`;
+}
+
+/** A date before any night that may be tonight, in whatever zone the site lies. */
+function yesterday(): string {
+  const instant = now.peek() || Math.floor(Date.now() / 1000);
+  return new Date((instant - 48 * 3600) * 1000).toISOString().slice(0, 10);
+}
