@@ -1,0 +1,19 @@
+/** The frame of every page about a station: its head with the way back, and its body. */
+
+import type { ComponentChildren } from "preact";
+import { RoomHead } from "../way/room-head";
+
+interface DetailProps {
+  title: ComponentChildren;
+  sub?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+export function Detail({ title, sub, children }: DetailProps) {
+  return (
+    <div class="station-detail">
+      <RoomHead title={title} sub={sub} back="stations" />
+      {children}
+    </div>
+  );
+}

@@ -1,0 +1,50 @@
+/** The seasonal percentages: the site's own, and each program's besides it. */
+
+import type { SiteDocument } from "../site/document";
+import { ProgramChip } from "../tonight/program-chip";
+import { go } from "../way/way";
+import { t } from "../words/catalogue";
+import { figure } from "../words/figures";
+import { Detail } from "./detail";
+import { pctOf, siteId } from "./seasonal";
+import { SeasonalEdit } from "./seasonal-edit";
+
+export function SeasonalPage({ document, program }: { document: SiteDocument; program: string | null }) {
+  const known = program !== null && document.programs.has(program);
+  return (
+    <Detail
+      title={t("Seasonal percentage")}
+      sub={<bdi>{known ? document.nameOf("program", program) : document.name}</bdi>}
+    >
+      {known ? (
+        <SeasonalEdit key={program} document={document} table="programs" record={program} />
+      ) : (
+        <>
+          <SeasonalEdit document={document} table="site" record={siteId(document)} />
+          <Programs document={document} />
+        </>
+      )}
+    </Detail>
+  );
+}
+
+function Programs({ document }: { document: SiteDocument }) {
+  return (
+    <section aria-labelledby="seasonal-programs">
+      <div class="list-head">
+        <h2 id="seasonal-programs">{t("Besides it, by program")}</h2>
+      </div>
+      {[...document.programs.values()].map((program) => (
+        <button key={program.id} type="button" class="row" onClick={() => go("stations", "seasonal", program.id)}>
+          <ProgramChip program={program} />
+          <span class="row-what">
+            <bdi class="row-name">{program.name}</bdi>
+          </span>
+          <span class="row-end turn-time">
+            {t("{figure} %", { figure: figure(pctOf(document, "programs", program.id), 0) })}
+          </span>
+        </button>
+      ))}
+    </section>
+  );
+}
