@@ -1,6 +1,50 @@
 /** The planner's room: the engine in Pyodide, beside the page and never in its way. */
 
-import type { FromPlanner } from "../wire/planning";
+import type { FromPlanner, ToPlanner } from "../wire/planning";
+import { LineBroke } from "./counting";
+import { live } from "./life";
+import { type Engine, loadEngine } from "./loading";
 
-const answer: FromPlanner = { tell: "failed", why: "not built yet" };
-postMessage(answer);
+declare const self: DedicatedWorkerGlobalScope;
+
+type Plan = Extract<ToPlanner, { ask: "plan" }>;
+type Start = Extract<ToPlanner, { ask: "start" }>;
+
+let engine: Engine | null = null;
+
+self.addEventListener("message", ({ data }: MessageEvent<ToPlanner>) => {
+  if (data.ask === "start") void start(data);
+  else tell(plan(data));
+});
+
+async function start({ list, life }: Start): Promise<void> {
+  try {
+    await live(life);
+    engine = await loadEngine(list, (done, of) => tell({ tell: "progress", done, of }));
+    tell({ tell: "ready", version: engine.version });
+  } catch (error) {
+    tell({ tell: "failed", why: String(error), line: error instanceof LineBroke });
+  }
+}
+
+function plan({ id, document, night, effort, before }: Plan): FromPlanner {
+  if (!engine) return { tell: "lost", id, why: "asked before the start" };
+  try {
+    const [kind, first = "", second = ""] = engine.answer(document, night, effort, before ?? "").split("\n");
+    if (kind === "faulty") return { tell: "faulty", id, faults: first };
+    return { tell: "planned", id, sheet: first, clock: second };
+  } catch (error) {
+    const why = String(error);
+    return isOver(error) ? { tell: "failed", why, line: false } : { tell: "lost", id, why };
+  }
+}
+
+/** Python that ran out of memory, or stopped for good, is of no more use. What it raised otherwise is about one ask. */
+function isOver(error: unknown): boolean {
+  const raised = error instanceof Error && error.name === "PythonError";
+  return !raised || ("type" in error && error.type === "MemoryError");
+}
+
+function tell(word: FromPlanner): void {
+  self.postMessage(word);
+}

@@ -21,8 +21,8 @@ export type FromPlanner =
   /** Bytes. */
   | { tell: "progress"; done: number; of: number }
   | { tell: "ready"; version: string }
-  /** It could not start, or can no longer go on. */
-  | { tell: "failed"; why: string }
+  /** It could not start, or can no longer go on. `line`: a file did not come. */
+  | { tell: "failed"; why: string; line: boolean }
   | { tell: "planned"; id: number; sheet: string; clock: string }
   | { tell: "faulty"; id: number; faults: string }
   /** This ask went wrong; the next one may go well. */

@@ -4,13 +4,14 @@ import { signal } from "@preact/signals";
 import type { NightSheet } from "../night/sheet";
 import type { ClockData } from "../site/clock";
 import type { DocumentData } from "../site/document";
+import { Desk, type DeskState, NoPlanner } from "./desk";
+import type { WorkerLike } from "./hand";
+import { askForList } from "./listing";
 
-export interface PlannerState {
-  /** `absent`: this browser cannot run it; effects are known after sync. */
-  is: "waiting" | "loading" | "ready" | "absent";
-  /** From 0 to 1 while loading. */
-  progress: number;
-}
+export { NoPlanner };
+
+/** `absent`: this browser cannot run it; effects are known after sync. `progress` goes from 0 to 1 while it loads. */
+export type PlannerState = DeskState;
 
 export const planner = signal<PlannerState>({ is: "waiting", progress: 0 });
 
@@ -34,8 +35,32 @@ export class Unsound extends Error {
   }
 }
 
-/** The planner is not there, or was restarted while it worked. */
-export class NoPlanner extends Error {}
+/** Constructions for an effect that somebody waits for: an earlier sheet's order makes up for what is not tried. */
+const QUICK = 3;
+
+export interface How {
+  /** Constructions; the server takes 8 for a night that an edit has changed. */
+  effort?: number;
+  /** Nobody waits for it with a screen open: it lets others go first. */
+  lazy?: boolean;
+}
+
+/** `memory` is in GB, as browsers round it; undefined where they keep it to themselves. */
+const LEAST_MEMORY_GB = 2;
+
+export const desk = new Desk({
+  make: () =>
+    new Worker(new URL("../../planner/worker.ts", import.meta.url), { type: "module", name: "planner" }) as WorkerLike,
+  list: askForList,
+  tell: (state) => {
+    planner.value = state;
+  },
+});
+
+/** Whether it is worth a try here. */
+export function canRun(memoryGb: number | undefined): boolean {
+  return "WebAssembly" in globalThis && "Worker" in globalThis && (memoryGb ?? LEAST_MEMORY_GB) >= LEAST_MEMORY_GB;
+}
 
 /**
  * Work a night out. A later call of the same `topic` makes an earlier one that has not begun give way: it rejects with
@@ -46,10 +71,16 @@ export async function planNight(
   document: DocumentData,
   night: string,
   before: NightSheet | null,
+  { effort = QUICK, lazy = false }: How = {},
 ): Promise<Planned> {
-  void topic;
-  void document;
-  void night;
-  void before;
-  throw new NoPlanner();
+  const { format, records } = document;
+  const job = {
+    document: JSON.stringify({ format, records }),
+    night,
+    effort,
+    before: before && JSON.stringify(before),
+  };
+  const answer = await desk.ask(topic, lazy, job);
+  if (answer.tell === "faulty") throw new Unsound(JSON.parse(answer.faults) as Unsound["faults"]);
+  return { sheet: JSON.parse(answer.sheet) as NightSheet, clock: JSON.parse(answer.clock) as ClockData };
 }

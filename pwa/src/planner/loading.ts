@@ -1,0 +1,54 @@
+/** From the planner's files to an engine that is warm. */
+
+import type { loadPyodide as Load, PyodideAPI } from "pyodide";
+import type { PlannerList } from "../wire/planning";
+import { countFetches, LineBroke, type Told } from "./counting";
+
+export interface Engine {
+  version: string;
+  /** See `pengan/engine/phone/answer.py`. Raises what Python raises. */
+  answer(document: string, night: string, effort: number, before: string): string;
+}
+
+/** Python's own packages come in the two archives; Pyodide asks for a list of others, and there are none. */
+const NO_OTHERS = { abi_version: "", arch: "wasm32", platform: "emscripten", python: "", version: "" } as const;
+const ENGINE_PATH = "/lib/engine.zip";
+
+export async function loadEngine(list: PlannerList, told: Told): Promise<Engine> {
+  const counted = countFetches(list.files, told);
+  try {
+    const [pyodide, engine] = await Promise.race([counted.broken, loadBoth(list)]);
+    return openEngine(pyodide, engine);
+  } finally {
+    counted.end();
+  }
+}
+
+function loadBoth(list: PlannerList): Promise<[PyodideAPI, Uint8Array]> {
+  return Promise.all([loadPython(list), bytesOf(list.engine)]);
+}
+
+async function loadPython({ runtime, library }: PlannerList): Promise<PyodideAPI> {
+  // Pyodide imports the second of them itself, later and one after the other.
+  const scripts = ["pyodide.mjs", "pyodide.asm.mjs"].map((name) => import(/* @vite-ignore */ runtime + name));
+  const [{ loadPyodide }] = (await Promise.all(scripts).catch((error) => {
+    throw new LineBroke(String(error));
+  })) as [{ loadPyodide: typeof Load }];
+  return loadPyodide({
+    indexURL: new URL(runtime, location.href).href,
+    stdLibURL: new URL(library, location.href).href,
+    lockFileContents: { info: NO_OTHERS, packages: {} },
+  });
+}
+
+async function bytesOf(url: string): Promise<Uint8Array> {
+  return new Uint8Array(await (await fetch(url)).arrayBuffer());
+}
+
+function openEngine(pyodide: PyodideAPI, archive: Uint8Array): Engine {
+  pyodide.FS.writeFile(ENGINE_PATH, archive);
+  pyodide.pyimport("sys").path.append(ENGINE_PATH);
+  const { warm_up } = pyodide.pyimport("pengan.engine.phone.warming");
+  const { answer } = pyodide.pyimport("pengan.engine.phone.answer");
+  return { version: warm_up(), answer };
+}
