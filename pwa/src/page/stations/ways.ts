@@ -3,7 +3,7 @@
 import { readLength } from "../controls/duration-field";
 import { readNumber } from "../controls/number-field";
 import type { Read } from "../controls/typed";
-import { t, tn } from "../words/catalogue";
+import { t } from "../words/catalogue";
 import { figure, locale } from "../words/figures";
 import { MOST_S, type Way } from "./run-times";
 import { stepName } from "./run-words";
