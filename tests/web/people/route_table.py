@@ -94,6 +94,7 @@ ROWS = (
     _row("GET /api/reference.css", EVERYBODY),
     _row("GET /api/health", EVERYBODY),
     _row("GET /api/clock", EVERYBODY),
+    _row("GET /api/about", SIGNED_IN),
     _row("GET /api/sites", EVERYBODY),
     _row("GET /api/sites/<site_id>/document", READS),
     _row("GET /api/sites/<site_id>/nights", READS),

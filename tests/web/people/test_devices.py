@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from importlib.metadata import version
 
 import pytest
+import tzdata
 from flask.testing import FlaskClient
 
 from pengan.web.extensions import KEY
@@ -189,3 +191,8 @@ def test_whoever_is_in_is_spoken_to_in_their_own_language_and_units(server: Serv
 def test_the_servers_secret_shows_in_no_text_of_it(server: Server) -> None:
     shared = server.app.extensions[KEY]
     assert str(shared.secret.key) not in repr(shared)
+
+
+def test_who_is_let_in_is_told_what_runs_here(server: Server) -> None:
+    told = server.person("crew").get("/api/about").json
+    assert told["version"] == version("pengan") and told["zone_data"] == tzdata.IANA_VERSION

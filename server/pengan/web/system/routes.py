@@ -1,4 +1,4 @@
-"""Whether the server is well, and what time it has."""
+"""Whether the server is well, what runs, and what time it has."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from flask.views import MethodView
 from flask_smorest import Blueprint
 
 from ..extensions import now, session, shared
-from .operations import answers
-from .schemas import ClockSchema, HealthSchema
+from ..people.signing_in import current_actor
+from .operations import answers, versions
+from .schemas import AboutSchema, ClockSchema, HealthSchema
 
 system = Blueprint("system", __name__, url_prefix="/api", description="Health and the server's clock")
 
@@ -21,6 +22,17 @@ class Health(MethodView):
         """Say that the server and its database answer."""
         answers(session())
         return {"status": "ok"}
+
+
+@system.route("/about")
+class About(MethodView):
+    """For whoever asks for help, and has to say what runs."""
+
+    @system.response(200, AboutSchema)
+    def get(self) -> dict[str, str]:
+        """The versions of the server, its planning engine and its time zone data, for those who are let in."""
+        current_actor()
+        return versions()
 
 
 @system.route("/clock")

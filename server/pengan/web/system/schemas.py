@@ -1,4 +1,4 @@
-"""The shapes of health and clock."""
+"""The shapes of health, versions and clock."""
 
 from __future__ import annotations
 
@@ -9,6 +9,14 @@ class HealthSchema(Schema):
     """The server is well."""
 
     status = fields.String(required=True, metadata={"description": "`ok`"})
+
+
+class AboutSchema(Schema):
+    """What runs here."""
+
+    version = fields.String(required=True, metadata={"description": "the server's version"})
+    planner = fields.String(required=True, metadata={"description": "the planning engine's version"})
+    zone_data = fields.String(required=True, metadata={"description": "which time zone data, as `2026a`"})
 
 
 class ClockSchema(Schema):

@@ -1,0 +1,81 @@
+/** The pages of this room: each with its word in the address, its title, and whom it is for. */
+
+import type { ComponentType } from "preact";
+import { Cautions } from "../help/cautions";
+import { FirstSteps } from "../help/first-steps";
+import { HelpPage } from "../help/help-page";
+import { LostPhone } from "../help/lost-phone";
+import { copy, person } from "../store/queries";
+import { t } from "../words/catalogue";
+import { About } from "./about";
+import { Devices } from "./devices";
+import { Invite } from "./invite";
+import { Member } from "./member";
+import { Password } from "./password";
+import { Settings } from "./settings";
+import { SignOut } from "./sign-out";
+import { Team } from "./team";
+
+export interface Page {
+  title: () => string;
+  /** A line under the title in the list; absent: the page is reached from another. */
+  about?: () => string;
+  Body: ComponentType<{ words: string[] }>;
+  /** Whom it is for; absent: everybody. */
+  for?: () => boolean;
+}
+
+const signedIn = () => person.value !== null;
+const managing = () => copy.value?.role === "manager";
+
+export const PAGES: Readonly<Record<string, Page>> = {
+  settings: {
+    title: () => t("Settings"),
+    about: () => t("Language, units, clock, digits, light"),
+    Body: Settings,
+  },
+  team: {
+    title: () => t("Team"),
+    about: () => t("People, roles, invitations"),
+    Body: ({ words }) => (words[0] ? <Member id={words[0]} /> : <Team />),
+    for: signedIn,
+  },
+  devices: {
+    title: () => t("My devices"),
+    about: () => t("End one, or let the next one in"),
+    Body: Devices,
+    for: signedIn,
+  },
+  invite: { title: () => t("Invite somebody"), Body: Invite, for: managing },
+  password: {
+    title: () => t("Password"),
+    about: () => t("A manager’s way back in"),
+    Body: Password,
+    for: managing,
+  },
+  help: { title: () => t("Help"), about: () => t("What each room is for"), Body: HelpPage },
+  "first-steps": {
+    title: () => t("First steps"),
+    about: () => t("From an empty site to the first night"),
+    Body: FirstSteps,
+  },
+  "lost-phone": {
+    title: () => t("A phone is lost"),
+    about: () => t("What to do, and what stays safe"),
+    Body: LostPhone,
+  },
+  cautions: { title: () => t("Cautions"), about: () => t("Water, pressure, electricity"), Body: Cautions },
+  about: { title: () => t("About"), about: () => t("Versions, and ready for offline"), Body: About },
+  "sign-out": {
+    title: () => t("Sign out"),
+    about: () => t("What is unsent stays on this phone"),
+    Body: SignOut,
+    for: signedIn,
+  },
+};
+
+/** The page that a word of the address names, where it is for whoever reads. */
+export function pageAt(word: string | undefined): Page | undefined {
+  const found = word === undefined ? undefined : PAGES[word];
+  return found && (found.for?.() ?? true) ? found : undefined;
+}
