@@ -11,6 +11,7 @@ import "./look/slab.css";
 import "./look/lists.css";
 import "./look/picture.css";
 import { followLight } from "./look/light";
+import { followProfile } from "./more/own-profile";
 import { followNight } from "./night/night";
 import { followPlanner } from "./planner/beginning";
 import { followShell } from "./shell/following";
@@ -34,6 +35,7 @@ async function start(root: HTMLElement): Promise<void> {
   followAddress();
   render(<App />, root);
   followServer();
+  followProfile();
   followShell();
   followPlanner();
 }

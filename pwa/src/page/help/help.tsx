@@ -1,6 +1,7 @@
 /** The word Help in a room's head, and behind it the room's short text. It stands below the head until it is closed. */
 
 import { useEffect, useState } from "preact/hooks";
+import "../look/help.css";
 import { place } from "../way/way";
 import { t } from "../words/catalogue";
 

@@ -2,7 +2,9 @@
 
 import { signal } from "@preact/signals";
 import { sendJson } from "../line/fetching";
-import { person } from "../store/queries";
+import { copy, person } from "../store/queries";
+import { lookAt, personChanged, signedOut } from "../sync/follow";
+import { becomes } from "../sync/phone";
 import { choices, language } from "../words/reader";
 import { typedCode } from "./codes";
 import { forgetLists } from "./known-list";
@@ -41,13 +43,13 @@ export async function join(device: string): Promise<void> {
   const { code, name } = draft.peek();
   const profile = profileOf(person.peek()?.name || name.trim(), choices());
   const body = { ...profile, code: typedCode(code).whole ?? code, device_name: device };
-  enter(await sendJson<Session>("POST", "/api/invitations/join", body, language.peek()));
+  await enter(await sendJson<Session>("POST", "/api/invitations/join", body, language.peek()));
 }
 
 /** Raises `LineFault`. */
 export async function signIn(password: string, device: string): Promise<void> {
   const body = { name: draft.peek().signInName.trim(), password, device_name: device };
-  enter(await sendJson<Session>("POST", "/api/session", body, language.peek()));
+  await enter(await sendJson<Session>("POST", "/api/session", body, language.peek()));
 }
 
 /** The device is let in no more. What was not sent stays on it, and belongs to the person. Raises `LineFault`. */
@@ -55,12 +57,17 @@ export async function signOut(): Promise<void> {
   await sendJson("DELETE", "/api/session", undefined, language.peek());
   session.value = null;
   forgetLists();
-  person.value = null;
+  await signedOut();
 }
 
-function enter(answer: Session): void {
+/** From here on the phone is this person's, and what it has of the site is fetched. */
+async function enter(answer: Session): Promise<void> {
+  const before = new Set(person.peek()?.sites.map(({ site }) => site));
   session.value = answer;
   forgetLists();
-  person.value = { id: answer.person, name: answer.profile.name, device: answer.device, sites: answer.sites };
+  await becomes(answer);
+  const added = answer.sites.find(({ site }) => !before.has(site));
+  if (added && copy.peek()?.site !== added.site) await lookAt(added.site);
+  personChanged();
   putDraft({ code: "", name: "", signInName: "" });
 }

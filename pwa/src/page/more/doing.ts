@@ -20,8 +20,9 @@ export function useDoing(): Doing {
       setState({ busy: false, fault: null });
       return true;
     } catch (error) {
-      if (!(error instanceof LineFault)) throw error;
-      setState({ busy: false, fault: error });
+      const fault = error instanceof LineFault ? error : null;
+      setState({ busy: false, fault });
+      if (!fault) throw error;
       return false;
     }
   };

@@ -2,10 +2,10 @@
 
 import { Choice } from "../controls/choice";
 import { copy, person } from "../store/queries";
+import { lookAt } from "../sync/follow";
 import { t } from "../words/catalogue";
 import { readableSites } from "./crew";
 import { roleName } from "./role-words";
-import { showSite } from "./sites";
 import { useKnown } from "./use-known";
 
 export function SiteSwitch() {
@@ -19,7 +19,7 @@ export function SiteSwitch() {
       label={t("Site")}
       value={here}
       options={sites.map(({ id, name }) => ({ value: id, label: name, about: roleName(roles.get(id)) }))}
-      onChange={(id) => void showSite(id)}
+      onChange={(id) => void lookAt(id)}
     />
   );
 }

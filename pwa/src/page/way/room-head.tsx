@@ -1,6 +1,7 @@
 /** The head of every room: its name, a line below it, the way back, and how the line to the server is. */
 
 import type { ComponentChildren } from "preact";
+import { Help } from "../help/help";
 import { Banners } from "../shell/banners";
 import { SyncChip } from "../shell/sync-chip";
 import { Mark } from "../tonight/mark";
@@ -26,6 +27,7 @@ export function RoomHead({ title, sub, back, children }: RoomHeadProps) {
           {sub ? <p>{sub}</p> : null}
         </div>
         <SyncChip />
+        <Help />
         {children ? <div class="room-head-more">{children}</div> : null}
       </header>
       <Banners />
