@@ -10,8 +10,9 @@ type Content = Map<string, Uint8Array>;
 
 /** Made-up languages for tests are fetched when somebody reads them, and not kept. */
 const MADE_UP = /-X[AB]$/;
-/** The workers themselves, the planner's own, and files packed for the line. */
-const LEFT_OUT = /^\/(?:service-worker[^/]*\.js|planner\/.*|.*\.(?:gz|br|zst|map))$/;
+/** The workers themselves, the planner's own, files packed for the line, and what reads QR codes: that needs signal. */
+const LEFT_OUT =
+  /^\/(?:service-worker[^/]*\.js|planner\/.*|assets\/(?:zxing_reader|ponyfill)-[^/]*|.*\.(?:gz|br|zst|map))$/;
 const HASHED = /^\/assets\//;
 /** Letters that few pages need: they are kept with the languages. */
 const LETTERS: readonly (readonly [RegExp, string])[] = [
