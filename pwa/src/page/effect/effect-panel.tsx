@@ -26,16 +26,16 @@ interface EffectPanelProps {
   title?: ((night: string, tonight: boolean) => string) | undefined;
   /** The turn whose runs are framed in the picture. */
   turn?: string | null | undefined;
-  /** Told what the engine finds wrong with the document, for a form to show at its fields; nothing once it is sound. */
-  onFaults?: ((faults: Faults["faults"]) => void) | undefined;
+  /** Told how far the effect is: a form shows faults at its own fields then, and the finish beside its buttons. */
+  onState?: ((state: EffectState) => void) | undefined;
 }
 
 type Faults = EffectState & { is: "unsound" };
 
-export function EffectPanel({ changes, night = null, title = nightTitle, turn = null, onFaults }: EffectPanelProps) {
+export function EffectPanel({ changes, night = null, title = nightTitle, turn = null, onState }: EffectPanelProps) {
   const state = useEffectOf(changes, night);
   useEffect(() => {
-    if (state.is !== "working") onFaults?.(state.is === "unsound" ? state.faults : []);
+    onState?.(state);
   }, [state]);
   if (state.is === "none") return null;
   const shown = state.is === "known" ? state.effect : state.is === "working" ? state.last : null;
@@ -45,7 +45,7 @@ export function EffectPanel({ changes, night = null, title = nightTitle, turn = 
         {spoken(state)}
       </p>
       {shown ? <Known effect={shown} title={title} turn={turn} working={state.is === "working"} /> : null}
-      {state.is === "unsound" && !onFaults ? <FaultList faults={state.faults} changes={changes} /> : null}
+      {state.is === "unsound" && !onState ? <FaultList faults={state.faults} changes={changes} /> : null}
       {shown || state.is === "unsound" ? null : <EffectWaiting state={state} />}
     </section>
   );

@@ -1,9 +1,10 @@
 /** A form over one record and what hangs together with it: its draft, its faults, and keeping it. */
 
 import { signal } from "@preact/signals";
-import { KeepFault, keep } from "../edits/commands";
+import { type Kept, keepChanges } from "../edits/keeping";
+import type { EffectState } from "../effect/effect";
 import type { SiteRecord } from "../site/document";
-import { copy, mayEdit, mayNote } from "../store/queries";
+import { mayEdit, mayNote } from "../store/queries";
 import type { Change } from "../store/shapes";
 import type { Fault } from "./checking";
 import { changesWith, draftOf, dropDraft, putDraft, records, recordsWith } from "./desk";
@@ -32,8 +33,8 @@ export interface Form {
 const tried = signal<ReadonlySet<string>>(new Set());
 /** What is typed and cannot be read, by form and field: in words, as the field said it. */
 const unread = signal<ReadonlyMap<string, string>>(new Map());
-/** What the engine found wrong with the document as the form would have it. */
-export const engineFaults = signal<{ name: string; faults: Fault[] }>({ name: "", faults: [] });
+/** What the form's changes would do, as far as it is known: faults of the whole document among it. */
+const effects = signal<{ name: string; state: EffectState }>({ name: "", state: { is: "none" } });
 
 export function formOf(name: string, table: string, id: string): Form {
   const draft = draftOf(name);
@@ -57,8 +58,17 @@ function allFaults(name: string, draft: Draft, laid: Records): Fault[] {
   const touched = [...draft.keys()].map((key) => laid.get(...splitKey(key)));
   const own = touched.flatMap((record) => (record ? faultsOfRecord(record, laid) : []));
   const known = new Set(own.map((fault) => `${fault.table}/${fault.record}/${fault.field}`));
-  const told = engineFaults.value.name === name ? engineFaults.value.faults : [];
+  const state = effectOf(name);
+  const told = state.is === "unsound" ? state.faults : [];
   return [...own, ...told.filter((fault) => !known.has(`${fault.table}/${fault.record}/${fault.field}`))];
+}
+
+export function tellEffect(name: string, state: EffectState): void {
+  effects.value = { name, state };
+}
+
+export function effectOf(name: string): EffectState {
+  return effects.value.name === name ? effects.value.state : { is: "none" };
 }
 
 export function setFields(form: Form, values: Values): void {
@@ -96,24 +106,11 @@ export function putBack(name: string): void {
   tried.value = new Set([...tried.peek()].filter((one) => one !== name));
 }
 
-export type KeepOutcome = "kept" | "faults" | KeepFault["why"];
+export type KeepOutcome = Kept | "faults";
 
 /** Keep the form if nothing is wrong with it. Its draft stays until whoever shows it lets go of it. */
 export async function keepForm(form: Form, said: () => string): Promise<KeepOutcome> {
-  if (form.faults.length || unreadIn(form.name).length) {
-    tried.value = new Set(tried.peek()).add(form.name);
-    return "faults";
-  }
-  return keepChanges(form.changes, said);
-}
-
-export async function keepChanges(changes: Change[], said: () => string): Promise<KeepOutcome> {
-  if (!copy.peek()) return "no_site";
-  try {
-    await keep(changes, said);
-    return "kept";
-  } catch (error) {
-    if (error instanceof KeepFault) return error.why;
-    throw error;
-  }
+  if (form.faults.length === 0 && unreadIn(form.name).length === 0) return keepChanges(form.changes, said);
+  tried.value = new Set(tried.peek()).add(form.name);
+  return "faults";
 }

@@ -52,7 +52,7 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     { title: () => t("Hours"), groups: ["hours"] },
     { title: () => t("On which dates it opens"), groups: ["days"] },
     { title: () => t("For what"), groups: ["scope"] },
-    { title: () => t("Name"), groups: ["name"] },
+    { title: () => t("What it is called"), groups: ["name"] },
   ],
   closures: [
     { title: () => t("What it is"), groups: ["name", "cause"] },

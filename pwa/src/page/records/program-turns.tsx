@@ -51,7 +51,7 @@ export function ProgramTurns({ form }: { form: Form }) {
 function summary(runs: readonly number[]): string {
   if (!runs.length) return t("No station has a turn in this program yet.");
   const together = duration(runs.reduce((sum, run) => sum + run, 0));
-  return tn("{count} turn, {duration}", "{count} turns, {duration} together", runs.length, { duration: together });
+  return tn("{count} turn, {duration}", "{count} turns, {duration}", runs.length, { duration: together });
 }
 
 /** Stations that have no turn in it yet. A new turn begins with the run time most of its turns have. */

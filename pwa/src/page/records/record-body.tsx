@@ -5,8 +5,15 @@ import type { Form } from "./form";
 import { GroupControl } from "./group-control";
 import { LAYOUTS } from "./layouts";
 
-export function RecordBody({ form }: { form: Form }) {
-  const sections = LAYOUTS[form.table as Table] ?? [];
+interface RecordBodyProps {
+  form: Form;
+  /** Only these of its sections, by their place. */
+  from?: number;
+  until?: number | undefined;
+}
+
+export function RecordBody({ form, from = 0, until }: RecordBodyProps) {
+  const sections = (LAYOUTS[form.table as Table] ?? []).slice(from, until);
   return (
     <>
       {sections.map(({ title, groups }) => (

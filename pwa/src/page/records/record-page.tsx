@@ -1,15 +1,15 @@
 /** One record: its fields, what hangs on it, what changing it does to tonight, and keeping it. */
 
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { EffectPanel } from "../effect/effect-panel";
 import { RoomHead } from "../way/room-head";
 import { refine } from "../way/way";
 import { t } from "../words/catalogue";
 import { Cautions } from "./cautions-view";
 import type { Table } from "./fields";
-import { engineFaults, type Form, formOf, type KeepOutcome, putBack } from "./form";
+import { type Form, formOf, type KeepOutcome, putBack, tellEffect } from "./form";
 import { HangsHere } from "./hangs-here";
-import { ProgramParts } from "./program-parts";
+import { ProgramBody } from "./program-body";
 import { RecordActions } from "./record-actions";
 import { RecordBody } from "./record-body";
 import { RecordList } from "./record-list";
@@ -32,14 +32,26 @@ export function RecordPage({ name, table, id }: RecordPageProps) {
     <>
       <RoomHead title={<bdi>{title}</bdi>} sub={table === "site" ? undefined : tableTitle(table)} back="site" />
       <div class={table === "site" ? "records records-alone" : "records"}>
-        {table === "site" ? null : (
-          <nav class="records-list" aria-label={tableTitle(table)}>
-            <RecordList table={table} open={id} />
-          </nav>
-        )}
+        {table === "site" ? null : <RecordsBeside table={table} id={id} />}
         {form.record ? <Sheet form={form} table={table} /> : <Gone />}
       </div>
     </>
+  );
+}
+
+/** The list beside the form, at a desk, with what is open in sight. */
+function RecordsBeside({ table, id }: { table: Table; id: string }) {
+  const list = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const { current } = list;
+    const open = current?.querySelector<HTMLElement>("[aria-current]");
+    if (current && open)
+      current.scrollTop += open.getBoundingClientRect().top - current.getBoundingClientRect().top - 120;
+  }, [table]);
+  return (
+    <nav ref={list} class="records-list" aria-label={tableTitle(table)}>
+      <RecordList table={table} open={id} />
+    </nav>
   );
 }
 
@@ -63,28 +75,22 @@ function Sheet({ form, table }: { form: Form; table: Table }) {
         {form.was ? <StateBadge table={table} id={form.was.id} long /> : null}
         {form.mayEdit ? null : <ReadOnly form={form} />}
         <Cautions form={form} />
-        <RecordBody form={form} />
-        {table === "programs" ? <ProgramParts form={form} /> : null}
+        {table === "programs" ? <ProgramBody form={form} /> : <RecordBody form={form} />}
         <HangsHere form={form} />
         <RecordActions form={form} onOutcome={setOutcome} />
       </main>
-      <aside class="record-effect">
-        <EffectPanel
-          changes={form.changes}
-          onFaults={(faults) => {
-            engineFaults.value = { name: form.name, faults };
-          }}
-        />
-        <SaveBar
-          form={form}
-          outcome={outcome}
-          onOutcome={done}
-          onPutBack={() => {
-            setOutcome(null);
-            leave(form, table);
-          }}
-        />
+      <aside class="record-effect" id="record-effect">
+        <EffectPanel changes={form.changes} onState={(state) => tellEffect(form.name, state)} />
       </aside>
+      <SaveBar
+        form={form}
+        outcome={outcome}
+        onOutcome={done}
+        onPutBack={() => {
+          setOutcome(null);
+          leave(form, table);
+        }}
+      />
     </>
   );
 }

@@ -11,6 +11,7 @@ import { isTable, type Table } from "./fields";
 import { turnsOf } from "./order";
 import { numberOf, type Records, textOf } from "./records";
 import { scopeWords } from "./scope";
+import { fedBy } from "./supply-tree";
 import { newTitle } from "./table-words";
 
 export function recordTitle(record: SiteRecord | undefined, records: Records): string {
@@ -62,7 +63,7 @@ const LINES: Partial<Record<Table, (record: SiteRecord, records: Records) => str
     refTitle(record, "supply", records),
     amountOf(record, "flow_lpm", flow),
   ],
-  supplies: (record, records) => [kindOfSupply(record), limitWords(record), stationCount(records, "supply", record.id)],
+  supplies: (record, records) => [kindOfSupply(record), limitWords(record), stationsOf(record, records)],
   controllers: (record, records) => [
     openWords(record),
     currentWords(record),
@@ -91,7 +92,7 @@ function turnsWords(record: SiteRecord, records: Records): string {
   const turns = turnsOf(records, record.id);
   const whole = turns.reduce((sum, turn) => sum + (numberOf(turn, "run_s") ?? 0), 0);
   if (!turns.length) return t("no turn yet");
-  return tn("{count} turn, {duration}", "{count} turns, {duration} together", turns.length, {
+  return tn("{count} turn, {duration}", "{count} turns, {duration}", turns.length, {
     duration: duration(whole),
   });
 }
@@ -125,6 +126,15 @@ function kindOfSupply(record: SiteRecord): string {
 function limitWords(record: SiteRecord): string {
   const limit = numberOf(record, "limit_lpm");
   return limit === null ? t("no limit of its own") : t("at most {flow}", { flow: flow(limit) });
+}
+
+/** Those that hang on it; where none does, those its mains carry water to. */
+function stationsOf(record: SiteRecord, records: Records): string {
+  const own = records.of("stations").filter((station) => station.supply === record.id).length;
+  if (own) return tn("{count} station", "{count} stations", own);
+  const fed = fedBy(records, record.id);
+  const through = records.of("stations").filter((station) => fed.has(textOf(station, "supply"))).length;
+  return tn("{count} station through its mains", "{count} stations through its mains", through);
 }
 
 function openWords(record: SiteRecord): string {
