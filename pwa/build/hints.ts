@@ -3,7 +3,7 @@
 import type { HtmlTagDescriptor, Plugin, Rollup } from "vite";
 
 const FIRST_ROOM = /\/src\/page\/tonight\/room\.tsx$/;
-const FACE = /^assets\/sofia-sans(?:-condensed)?-[^-]{8}\.woff2$/;
+const FACE = /^assets\/sofia-sans(?:-condensed)?-.{8}\.woff2$/;
 
 export function firstHints(): Plugin {
   return {

@@ -46,7 +46,12 @@ async function gather(generated: string): Promise<{ files: Files; list: PlannerL
   const engine = `${FOLDER}/engine-${seal([packed.engine])}.zip`;
   const files: Files = new Map(runtime.map(([name, bytes]) => [`${place}/${name}`, bytes]));
   files.set(library, packed.library).set(engine, packed.engine);
-  return { files, list: listed(files, { runtime: `/${place}/`, library: `/${library}`, engine: `/${engine}` }) };
+  const lock = { info: lockInfo(home), packages: {} };
+  return { files, list: listed(files, { runtime: `/${place}/`, library: `/${library}`, engine: `/${engine}`, lock }) };
+}
+
+function lockInfo(home: string): PlannerList["lock"]["info"] {
+  return (JSON.parse(readFileSync(join(home, "pyodide-lock.json"), "utf8")) as PlannerList["lock"]).info;
 }
 
 function keptIn(generated: string, name: string): string {
@@ -56,7 +61,7 @@ function keptIn(generated: string, name: string): string {
   return folder;
 }
 
-function listed(files: Files, parts: Pick<PlannerList, "runtime" | "library" | "engine">): PlannerList {
+function listed(files: Files, parts: Omit<PlannerList, "version" | "files">): PlannerList {
   const entries = [...files].map(([name, bytes]) => ({
     url: `/${name}`,
     bytes: bytes.length,

@@ -1,7 +1,8 @@
 /** The planner's files: they come after everything else, and are replaced as a whole, only where their version changes. */
 
-import type { KeptFiles, PlannerFiles } from "../wire/shell";
-import { cacheName, readLedger, useVersion } from "./caches";
+import type { PlannerList } from "../wire/planning";
+import type { KeptFiles } from "../wire/shell";
+import { cacheName, findKept, readLedger, useVersion } from "./caches";
 import { patient } from "./fetching";
 import { countFiles, keepFiles } from "./keeping";
 
@@ -10,7 +11,7 @@ const FOLDER = "/planner/";
 const LIST_PATIENCE_MS = 10_000;
 
 /** What was last seen of the server's list; null until it was asked. */
-let listed: PlannerFiles | null = null;
+let listed: PlannerList | null = null;
 
 export function isPlanners(path: string): boolean {
   return path.startsWith(FOLDER);
@@ -27,18 +28,23 @@ export async function keepPlanner(signal: AbortSignal, step: () => void): Promis
   await useVersion("planner", list.version, 0);
 }
 
-async function askForList(signal: AbortSignal): Promise<PlannerFiles> {
+async function askForList(signal: AbortSignal): Promise<PlannerList> {
   const answer = await patient(LIST, LIST_PATIENCE_MS, { signal, cache: "no-cache" });
   const kind = answer.headers.get("Content-Type") ?? "";
   if (!answer.ok || !kind.includes("json")) throw new TypeError(`${LIST}: ${answer.status} ${kind}`);
-  return (await answer.json()) as PlannerFiles;
+  return (await answer.json()) as PlannerList;
 }
 
-/** A planner's file of the version that is kept whole; else from the line. */
+/** The list is the one whose files are all here; the files have names that change with their content. */
 export async function plannersFile(request: Request): Promise<Response> {
-  const [version] = (await readLedger()).versions.planner;
-  const kept = version ? await (await caches.open(cacheName("planner", version))).match(request.url) : undefined;
+  const path = new URL(request.url).pathname;
+  const kept = path === LIST ? await listKept() : await findKept(request.url);
   return kept ?? fetch(request);
+}
+
+async function listKept(): Promise<Response | undefined> {
+  const [version] = (await readLedger()).versions.planner;
+  return version ? (await caches.open(cacheName("planner", version))).match(LIST) : undefined;
 }
 
 /** Of the list that is on its way; else of the one that is kept. */
@@ -47,8 +53,7 @@ export async function countPlanner(): Promise<KeptFiles> {
   return list ? countFiles(cacheName("planner", list.version), list.files) : { have: 0, of: 0 };
 }
 
-async function keptList(): Promise<PlannerFiles | null> {
-  const [version] = (await readLedger()).versions.planner;
-  const kept = version ? await (await caches.open(cacheName("planner", version))).match(LIST) : undefined;
-  return kept ? ((await kept.json()) as PlannerFiles) : null;
+async function keptList(): Promise<PlannerList | null> {
+  const kept = await listKept();
+  return kept ? ((await kept.json()) as PlannerList) : null;
 }

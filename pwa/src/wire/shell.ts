@@ -47,9 +47,3 @@ export interface BuiltFiles {
     files: (KeptFile & { /** Empty: letters that belong to no one language. */ language: string })[];
   };
 }
-
-/** The planner's own list, `/planner/planner.json`: it is fetched and replaced by itself. */
-export interface PlannerFiles {
-  version: string;
-  files: { url: string; bytes: number }[];
-}

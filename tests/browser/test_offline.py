@@ -1,0 +1,139 @@
+"""The app without its server: stopped for real, since a browser's own offline switch does not reach service workers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from browser.kept import cache_names, keep_all
+from browser.standing import Standing, portal_in_place_of
+
+ROOMS = ("Tonight", "Stations", "Ahead", "Changes", "More")
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
+    standing = Standing(tmp_path_factory.mktemp("standing"))
+    yield standing
+    standing.stop()
+
+
+@pytest.fixture
+def phone(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
+    """A phone that has the whole app; the server runs again."""
+    server.start()
+    context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
+    context.set_default_timeout(10_000)
+    page = context.new_page()
+    page.goto(f"{server.address}/?hours=24")
+    page.wait_for_selector(".drawing .block")
+    keep_all(page)
+    yield context
+    context.close()
+
+
+def room(page: Page, name: str) -> None:
+    page.get_by_role("navigation", name="Rooms").get_by_role("button", name=name).click()
+    expect(page.get_by_role("button", name=name)).to_have_attribute("aria-current", "page")
+
+
+def test_opens_cold_and_without_the_server_on_the_last_room_used(phone: BrowserContext, server: Standing) -> None:
+    room(phone.pages[0], "Ahead")
+    server.stop()
+    phone.pages[0].close()
+    page = phone.new_page()
+    page.goto(f"{server.address}/?from=icon")
+    expect(page.get_by_role("button", name="Ahead")).to_have_attribute("aria-current", "page")
+    assert page.url == f"{server.address}/ahead"
+    expect(page.locator("main")).to_be_visible()
+
+
+def test_shows_tonight_and_the_next_water_without_the_server(phone: BrowserContext, server: Standing) -> None:
+    before = phone.pages[0].locator(".next-water, .next").first.inner_text()
+    server.stop()
+    phone.pages[0].close()
+    page = phone.new_page()
+    page.goto(server.address)
+    page.wait_for_selector(".drawing .block")
+    assert page.locator(".next-water, .next").first.inner_text() == before
+
+
+def test_every_room_opens_without_the_server(phone: BrowserContext, server: Standing) -> None:
+    server.stop()
+    page = phone.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto(server.address)
+    for name in ROOMS:
+        room(page, name)
+        expect(page.locator(".room main")).to_be_visible()
+    assert faults == []
+
+
+@pytest.mark.parametrize("address", ["/stations/104", "/join", "/any/deep/address"])
+def test_every_address_of_the_app_opens_without_the_server(
+    phone: BrowserContext, server: Standing, address: str
+) -> None:
+    server.stop()
+    page = phone.new_page()
+    page.goto(server.address + address)
+    expect(page.get_by_role("navigation", name="Rooms")).to_be_visible()
+
+
+def test_a_login_page_in_the_servers_place_is_no_signal(phone: BrowserContext, server: Standing) -> None:
+    with portal_in_place_of(server):
+        page = phone.new_page()
+        page.goto(server.address)
+        expect(page.locator("[data-line]")).to_have_attribute("data-line", "no_signal")
+        expect(page.locator(".banner")).to_contain_text("No signal")
+        assert keep_all(page)["ready"], "nothing of the login page was kept"
+        assert "Room number" not in page.content()
+
+
+def test_a_script_that_the_system_took_is_fetched_and_kept_anew(phone: BrowserContext, server: Standing) -> None:
+    page = phone.pages[0]
+    taken = page.evaluate(TAKE_FIRST_SCRIPT)
+    assert page.evaluate(HOLDS, taken) is False
+    page.goto(server.address)
+    page.wait_for_selector(".drawing .block")
+    assert page.evaluate(HOLDS, taken) is True
+
+
+def test_the_page_is_never_shown_without_its_scripts(phone: BrowserContext, server: Standing) -> None:
+    """Nothing can be shown then; the browser's own word for it is better than an empty page."""
+    phone.pages[0].evaluate(TAKE_FIRST_SCRIPT)
+    server.stop()
+    page = phone.new_page()
+    with pytest.raises(Exception, match="ERR_FAILED|ERR_CONNECTION_REFUSED"):
+        page.goto(server.address)
+
+
+def test_the_api_is_never_answered_by_the_worker(phone: BrowserContext, server: Standing) -> None:
+    page = phone.new_page()
+    with page.expect_response(lambda response: "/api/" in response.url) as answered:
+        page.goto(server.address)
+    assert not answered.value.from_service_worker
+    assert not [url for url in page.evaluate(ALL_KEPT) if "/api/" in url]
+
+
+def test_kinds_of_files_are_kept_apart(phone: BrowserContext) -> None:
+    kinds = {name.split("-")[1] for name in cache_names(phone.pages[0])}
+    assert {"shell", "languages", "ledger"} <= kinds
+
+
+TAKE_FIRST_SCRIPT = """async () => {
+  const name = (await caches.keys()).find((one) => one.startsWith("pengan-shell-"));
+  const script = document.querySelector("script[type=module]").src;
+  await (await caches.open(name)).delete(script);
+  return script;
+}"""
+HOLDS = "async (url) => (await caches.match(url)) !== undefined"
+ALL_KEPT = """async () => {
+  const all = [];
+  for (const name of await caches.keys()) {
+    for (const request of await (await caches.open(name)).keys()) all.push(request.url);
+  }
+  return all;
+}"""
