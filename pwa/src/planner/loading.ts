@@ -10,8 +10,6 @@ export interface Engine {
   answer(document: string, night: string, effort: number, before: string): string;
 }
 
-/** Python's own packages come in the two archives; Pyodide asks for a list of others, and there are none. */
-const NO_OTHERS = { abi_version: "", arch: "wasm32", platform: "emscripten", python: "", version: "" } as const;
 const ENGINE_PATH = "/lib/engine.zip";
 
 export async function loadEngine(list: PlannerList, told: Told): Promise<Engine> {
@@ -28,7 +26,7 @@ function loadBoth(list: PlannerList): Promise<[PyodideAPI, Uint8Array]> {
   return Promise.all([loadPython(list), bytesOf(list.engine)]);
 }
 
-async function loadPython({ runtime, library }: PlannerList): Promise<PyodideAPI> {
+async function loadPython({ runtime, library, lock }: PlannerList): Promise<PyodideAPI> {
   // Pyodide imports the second of them itself, later and one after the other.
   const scripts = ["pyodide.mjs", "pyodide.asm.mjs"].map((name) => import(/* @vite-ignore */ runtime + name));
   const [{ loadPyodide }] = (await Promise.all(scripts).catch((error) => {
@@ -37,7 +35,7 @@ async function loadPython({ runtime, library }: PlannerList): Promise<PyodideAPI
   return loadPyodide({
     indexURL: new URL(runtime, location.href).href,
     stdLibURL: new URL(library, location.href).href,
-    lockFileContents: { info: NO_OTHERS, packages: {} },
+    lockFileContents: JSON.stringify(lock),
   });
 }
 

@@ -17,6 +17,11 @@ self.addEventListener("message", ({ data }: MessageEvent<ToPlanner>) => {
   else tell(plan(data));
 });
 
+// Some of what goes wrong inside Pyodide's own start is told to nobody else.
+self.addEventListener("unhandledrejection", ({ reason }) => {
+  tell({ tell: "failed", why: String(reason), line: reason instanceof LineBroke });
+});
+
 async function start({ list, life }: Start): Promise<void> {
   try {
     await live(life);

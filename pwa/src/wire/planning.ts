@@ -7,6 +7,8 @@ export interface PlannerList {
   runtime: string;
   library: string;
   engine: string;
+  /** What Pyodide is told of other packages: which Python they would be for, and that there are none. */
+  lock: { info: Record<"abi_version" | "arch" | "platform" | "python", string>; packages: Record<string, never> };
   files: { url: string; bytes: number; revision: null; integrity: string }[];
 }
 
