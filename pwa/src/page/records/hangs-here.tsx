@@ -12,11 +12,12 @@ import { referrersOf } from "./references";
 import { countOf } from "./table-words";
 
 const SHOWN = 6;
+/** A program's turns stand on its page already; nothing refers to a window, a closure or a pair. */
+const OTHERS_HANG_ON: readonly string[] = ["supplies", "controllers", "hydrozones", "stations"];
 
 export function HangsHere({ form }: { form: Form }) {
-  if (!form.was || form.table === "site") return null;
-  const referrers = referrersOf(form.records, form.table, form.was.id).map(({ record }) => record);
-  const shown = form.table === "programs" ? referrers.filter(({ table }) => table !== "turns") : referrers;
+  if (!form.was || !OTHERS_HANG_ON.includes(form.table)) return null;
+  const shown = referrersOf(form.records, form.table, form.was.id).map(({ record }) => record);
   const tables = TABLES.filter((table) => shown.some((record) => record.table === table));
   return (
     <section class="record-section" aria-labelledby="section-hangs">

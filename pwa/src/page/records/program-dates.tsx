@@ -6,7 +6,7 @@ import { timeAt } from "../night/reading";
 import { SiteClock } from "../site/clock";
 import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
-import { nightSpan } from "../words/moments";
+import { shortDay } from "../words/moments";
 import { volume } from "../words/units";
 import { type ComingNight, comingNights } from "./coming";
 
@@ -54,7 +54,7 @@ function Night({ night }: { night: ComingNight }) {
       }}
     >
       <span class="coming-when">
-        <span>{nightSpan(night.night)}</span>
+        <span>{shortDay(night.night)}</span>
         {night.night === tonightDate.value ? <span class="coming-tonight">{t("tonight")}</span> : null}
       </span>
       <span class="coming-hours">{hours(night)}</span>

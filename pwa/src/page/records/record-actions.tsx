@@ -1,5 +1,6 @@
 /** What else can be done with a record: another like it, or taking it away with what cannot be without it. */
 
+import { keepChanges } from "../edits/keeping";
 import { newId } from "../store/ids";
 import { go, refine } from "../way/way";
 import { t } from "../words/catalogue";
@@ -8,7 +9,7 @@ import { copyOf } from "./copying";
 import { changesWith, putDraft } from "./desk";
 import { EMPTY } from "./draft";
 import { isTable, TABLES } from "./fields";
-import { type Form, type KeepOutcome, keepChanges, putBack } from "./form";
+import { type Form, type KeepOutcome, putBack } from "./form";
 import { recordTitle } from "./record-words";
 import { type Removal, removalOf, withRemoval } from "./references";
 import { countOf } from "./table-words";
@@ -70,11 +71,9 @@ function removalWords(form: Form, { stays, goes, letGo }: Removal): string {
   }
   const along = counts(goes.map((record) => record.table));
   const freed = counts(letGo.map(({ record }) => record.table));
-  if (along && freed) {
-    return t("With it go {along}; {freed} stay without it. It can be undone.", { along, freed });
-  }
-  if (along) return t("With it go {along}. It can be undone.", { along });
-  return freed ? t("{freed} stay without it. It can be undone.", { freed }) : t("It can be undone.");
+  if (along && freed) return t("With it goes: {along}. Stays without it: {freed}. It can be undone.", { along, freed });
+  if (along) return t("With it goes: {along}. It can be undone.", { along });
+  return freed ? t("Stays without it: {freed}. It can be undone.", { freed }) : t("It can be undone.");
 }
 
 function counts(tables: readonly string[]): string {

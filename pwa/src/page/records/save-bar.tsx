@@ -2,8 +2,9 @@
 
 import { useState } from "preact/hooks";
 import { t, tn } from "../words/catalogue";
+import { effectWords } from "./effect-words";
 import { faultLine, keepFaultWords } from "./fault-words";
-import { type Form, isShown, isTried, type KeepOutcome, keepForm, unreadIn } from "./form";
+import { effectOf, type Form, isShown, isTried, type KeepOutcome, keepForm, unreadIn } from "./form";
 import { recordTitle } from "./record-words";
 
 interface SaveBarProps {
@@ -34,6 +35,7 @@ export function SaveBar({ form, outcome, onOutcome, onPutBack }: SaveBarProps) {
           {keepFaultWords(outcome)}
         </p>
       ) : null}
+      <EffectLine name={form.name} />
       <div class="save-bar">
         <button type="button" class="button" onClick={onPutBack}>
           {form.was ? t("Put back") : t("Discard")}
@@ -43,6 +45,18 @@ export function SaveBar({ form, outcome, onOutcome, onPutBack }: SaveBarProps) {
         </button>
       </div>
     </div>
+  );
+}
+
+/** Where the effect is out of sight, its gist: it leads to the whole. */
+function EffectLine({ name }: { name: string }) {
+  const words = effectWords(effectOf(name));
+  if (!words) return null;
+  const show = () => document.getElementById("record-effect")?.scrollIntoView({ block: "start" });
+  return (
+    <button type="button" class="save-effect" onClick={show}>
+      {words}
+    </button>
   );
 }
 
