@@ -1,0 +1,82 @@
+/** One side of a dispute: who, when, the value, and what it does to tonight, as a picture and in words. */
+
+import { EffectPicture } from "../effect/effect-picture";
+import { EffectShort } from "../effect/effect-short";
+import "../look/effect.css";
+import type { Waiting } from "../store/shapes";
+import { t } from "../words/catalogue";
+import { finishLine, waterLines } from "./effect-words";
+import { madeWords } from "./made-words";
+import { isMe, nameOf } from "./people";
+import { useSide } from "./side-effect";
+
+interface DisputeSideProps {
+  one: Waiting;
+  side: "mine" | "theirs";
+  value: unknown;
+  words: (value: unknown) => string;
+  /** Null: the reader may not settle it. */
+  onUse: (() => void) | null;
+}
+
+/** Values up to this long are set large. */
+const SHORT = 9;
+
+export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps) {
+  const written = words(value);
+  const { edit, answer } = one;
+  const who = side === "mine" ? nameOf(String(edit.person ?? "")) : nameOf(answer.by, answer.by_name);
+  const name = side === "mine" ? "" : t("In force");
+  return (
+    <section class="side" data-side={side}>
+      <div class="side-head">
+        <div class="side-who">
+          <h3>
+            <bdi>{who}</bdi>
+          </h3>
+          <p>{madeWords(one, side)}</p>
+          {name ? <p class="side-force">{name}</p> : null}
+        </div>
+        <p class={written.length <= SHORT ? "side-value side-large" : "side-value"}>
+          <bdi>{written}</bdi>
+        </p>
+      </div>
+      <SideEffect one={one} side={side} value={value} />
+      {onUse ? (
+        <button type="button" class="button side-use" onClick={onUse}>
+          {written.length <= 24
+            ? t("Use {value}", { value: written })
+            : isMe(edit.person) && side === "mine"
+              ? t("Use yours")
+              : t("Use this one")}
+        </button>
+      ) : null}
+    </section>
+  );
+}
+
+function SideEffect({ one, side, value }: Pick<DisputeSideProps, "one" | "side" | "value">) {
+  const found = useSide(one, side, value);
+  if (!found) return <p class="side-later">{t("The effect is known after sync.")}</p>;
+  const { effect, clock } = found;
+  return (
+    <>
+      {effect ? (
+        <div class="side-picture">
+          <EffectPicture effect={effect} turn={one.edit.table === "turns" ? one.edit.record : null} />
+        </div>
+      ) : null}
+      <div class="side-words">
+        <p>
+          <strong>{finishLine(found.before, found.figures, clock)}</strong>
+        </p>
+        {waterLines(found.before, found.figures).map((line) => (
+          <p key={line.text} class={line.short ? "ahead-short" : undefined}>
+            {line.text}
+          </p>
+        ))}
+        {effect ? <EffectShort effect={effect} /> : null}
+      </div>
+    </>
+  );
+}
