@@ -20,11 +20,13 @@ interface DrawingProps {
   instant: number | null;
   wide: boolean;
   mirrored: boolean;
+  /** A lane alone has its name above the drawing. */
+  named: boolean;
   /** A lane's name was tapped; null where lanes do not open. */
   onLane: ((supply: string) => void) | null;
 }
 
-export function Drawing({ night, scene, instant, wide, mirrored, onLane }: DrawingProps) {
+export function Drawing({ night, scene, instant, wide, mirrored, named, onLane }: DrawingProps) {
   const shown = instant !== null && instant >= scene.stretch.from && instant <= scene.stretch.to ? instant : null;
   const chain = useMemo(() => holdingChain(night.sheet, night.document), [night]);
   return (
@@ -50,7 +52,7 @@ export function Drawing({ night, scene, instant, wide, mirrored, onLane }: Drawi
       <Ties scene={scene} wide={wide} mirrored={mirrored} />
       <MissingBlocks scene={scene} night={night} wide={wide} />
       <NowLine scene={scene} night={night} instant={shown} wide={wide} mirrored={mirrored} />
-      <LaneNames scene={scene} mirrored={mirrored} />
+      {named ? <LaneNames scene={scene} mirrored={mirrored} /> : null}
       <SelectedFrame scene={scene} night={night} wide={wide} mirrored={mirrored} />
     </svg>
   );

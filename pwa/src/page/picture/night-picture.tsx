@@ -2,7 +2,8 @@
 
 import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { LoadedNight } from "../night/night";
-import { catalogue } from "../words/catalogue";
+import { catalogue, t } from "../words/catalogue";
+import { flow } from "../words/units";
 import { Drawing } from "./drawing";
 import { Keys } from "./keys";
 import { LanePicker } from "./lane-picker";
@@ -32,6 +33,7 @@ export function NightPicture({ night, instant, wide, onTurn }: NightPictureProps
   const scroller = useFollowedNow(scene, only, instant, mirrored);
   return (
     <div class="picture" ref={box}>
+      {only && scene ? <LaneCaption scene={scene} /> : null}
       <div class={only ? "picture-lane" : "picture-whole"} ref={scroller} {...swipe}>
         {scene ? (
           <Drawing
@@ -40,6 +42,7 @@ export function NightPicture({ night, instant, wide, onTurn }: NightPictureProps
             instant={instant}
             wide={wide || only !== null}
             mirrored={mirrored}
+            named={only === null}
             onLane={wide || only ? null : choose}
           />
         ) : null}
@@ -47,6 +50,18 @@ export function NightPicture({ night, instant, wide, onTurn }: NightPictureProps
       {wide || lanes.length < 2 ? null : <LanePicker lanes={lanes} only={only} onChoose={choose} />}
       {scene ? <Keys night={night} scene={scene} /> : null}
     </div>
+  );
+}
+
+/** Its name would scroll away with the hours. */
+function LaneCaption({ scene }: { scene: Scene }) {
+  const lane = scene.lanes[0]?.lane;
+  if (!lane) return null;
+  return (
+    <p class="lane-caption">
+      <bdi class="lane-title">{lane.name}</bdi>{" "}
+      {lane.limitLpm === null ? "" : t("limit {flow}", { flow: flow(lane.limitLpm) })}
+    </p>
   );
 }
 

@@ -24,19 +24,26 @@ export function Find({ night, instant }: FindProps) {
         <label id="find-label" class="find-label" for="find">
           {t("Find a station or part of the grounds")}
         </label>
-        <input
-          id="find"
-          class="field-input"
-          type="search"
-          dir="auto"
-          autocomplete="off"
-          enterkeyhint="search"
-          value={typed}
-          onInput={(event) => type(event.currentTarget.value)}
-        />
+        <div class="find-box">
+          <input
+            id="find"
+            class="field-input"
+            type="search"
+            dir="auto"
+            autocomplete="off"
+            enterkeyhint="search"
+            value={typed}
+            onInput={(event) => type(event.currentTarget.value)}
+          />
+          {asked ? (
+            <button type="button" class="button" onClick={() => type("")}>
+              {t("Clear")}
+            </button>
+          ) : null}
+        </div>
       </search>
-      {asked ? <Results night={night} instant={instant} typed={typed} /> : null}
       {subject.value ? <DryPanel night={night} instant={instant} subject={subject.value} /> : null}
+      {asked ? <Results night={night} instant={instant} typed={typed} /> : null}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 /** Last night, tonight and the thirteen nights after it, each a button away. */
 
 import { useEffect, useRef } from "preact/hooks";
+import { columnParts } from "../ahead/day-parts";
 import { asked, TONIGHT, tonight } from "../night/night";
 import { nightsAround, turnTo } from "../night/turning";
 import { t } from "../words/catalogue";
@@ -25,10 +26,24 @@ export function NightStrip({ shown }: { shown: string }) {
           aria-current={night === current ? "date" : undefined}
           onClick={() => turnTo(night)}
         >
-          {night === base ? t("Tonight") : shortDay(night)}
+          {night === base ? t("Tonight") : <Day night={night} />}
         </button>
       ))}
     </nav>
+  );
+}
+
+/** Its name is read as one date; to the eye the weekday stands above the day. */
+function Day({ night }: { night: string }) {
+  const { weekday, day } = columnParts(night);
+  return (
+    <>
+      <span class="unseen">{shortDay(night)}</span>
+      <span aria-hidden="true">{weekday}</span>
+      <span aria-hidden="true" class="night-day">
+        {day}
+      </span>
+    </>
   );
 }
 
