@@ -2,6 +2,7 @@
 
 import { signal } from "@preact/signals";
 import type { FromWorker, KeptState, ToWorker } from "../../wire/shell";
+import { canRun } from "../planner/planner";
 import { language } from "../words/reader";
 import { saveDrafts } from "./drafts";
 
@@ -69,8 +70,12 @@ function lookForNew(): void {
 
 /** Have the worker fetch what is not kept yet. It goes on where it was stopped. */
 export function keepEverything(): void {
-  const asked: ToWorker = { ask: "keep", language: language.peek(), planner: typeof WebAssembly === "object" };
+  const asked: ToWorker = { ask: "keep", language: language.peek(), planner: plannerRuns() };
   registration?.active?.postMessage(asked);
+}
+
+function plannerRuns(): boolean {
+  return canRun((navigator as { deviceMemory?: number }).deviceMemory);
 }
 
 function hear(word: FromWorker): void {

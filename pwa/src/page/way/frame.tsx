@@ -2,6 +2,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
+import { TrayLine } from "../edits/tray-line";
 import { Announcer } from "../shell/announcer";
 import { waitingCount } from "../store/queries";
 import { Mark } from "../tonight/mark";
@@ -20,14 +21,17 @@ export function Frame({ children }: { children: ComponentChildren }) {
       <a class="skip" href="#room">
         {t("Skip to the room")}
       </a>
-      <nav class="rooms" aria-label={t("Rooms")}>
-        <span class="rooms-mark">
-          <Mark />
-        </span>
-        {SHOWN.map((name) => (
-          <RoomLink key={name} name={name} />
-        ))}
-      </nav>
+      <div class="foot">
+        <nav class="rooms" aria-label={t("Rooms")}>
+          <span class="rooms-mark">
+            <Mark />
+          </span>
+          {SHOWN.map((name) => (
+            <RoomLink key={name} name={name} />
+          ))}
+        </nav>
+        <TrayLine />
+      </div>
       <div class="room" id="room" tabIndex={-1}>
         {children}
       </div>
