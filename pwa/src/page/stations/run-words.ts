@@ -14,6 +14,11 @@ export function minutesUnit(seconds: number): string | undefined {
   return seconds % 60 === 0 ? t("min") : undefined;
 }
 
+/** As the large figure says it: in minutes, however many, where there are no seconds. */
+export function runWords(seconds: number): string {
+  return seconds % 60 === 0 ? t("{minutes} min", { minutes: figure(seconds / 60, 0) }) : duration(seconds);
+}
+
 export function stepName(by: number): string {
   return by > 0
     ? tn("{count} minute more", "{count} minutes more", by)

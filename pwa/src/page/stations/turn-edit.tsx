@@ -10,14 +10,13 @@ import { EffectPanel } from "../effect/effect-panel";
 import type { SiteDocument, Station } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
-import { duration } from "../words/durations";
 import { flow } from "../words/units";
 import { Badges } from "./badges";
 import { cyclesWords } from "./cycles";
 import { Detail } from "./detail";
 import type { TurnLine } from "./list";
 import { LEAST_S, MOST_CYCLES, MOST_S, MOST_SOAK_S, type RunValue, runChange } from "./run-times";
-import { effectTitle, minutesText, minutesUnit, stepName } from "./run-words";
+import { effectTitle, minutesText, minutesUnit, runWords, stepName } from "./run-words";
 import { seasonalWords } from "./seasonal";
 import { StaysHint } from "./stays-hint";
 import { useTurnDraft } from "./turn-draft";
@@ -37,7 +36,7 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
   const program = document.programs.get(turn.program);
   const record = document.record("stations", station.id);
   const flowWords = flow(Number(record?.flow_lpm ?? 0));
-  const run = duration(value.run_s);
+  const run = runWords(value.run_s);
   return (
     <Detail
       title={t("Run time")}
@@ -84,8 +83,8 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
         {changed || faults.length > 0 ? (
           <KeepBar
             changes={[runChange(turn.id, value)]}
-            said={() => t("Kept {run} for {station}.", { run: duration(value.run_s), station: station.number })}
-            back={t("Put back {run}", { run: duration(turn.run_s) })}
+            said={() => t("Kept {run} for {station}.", { run, station: station.number })}
+            back={t("Put back {run}", { run: runWords(turn.run_s) })}
             onBack={drop}
             keep={t("Keep {run}", { run })}
             onKept={drop}
@@ -106,8 +105,10 @@ interface CyclesProps {
 
 function Cycles({ value, onChange, report, disabled }: CyclesProps) {
   return (
-    <details class="as-table turn-cycles" open={value.cycles > 1}>
-      <summary>{t("Cycles and soak")}</summary>
+    <details class="as-table turn-cycles">
+      <summary>
+        <span>{t("Cycles and soak")}</span> <span class="turn-hints">{cyclesWords(value)}</span>
+      </summary>
       <div class="field-row">
         <NumberField
           label={t("Cycles")}
@@ -130,7 +131,6 @@ function Cycles({ value, onChange, report, disabled }: CyclesProps) {
           onFault={report("soak_s")}
         />
       </div>
-      <p class="turn-hints">{cyclesWords(value)}</p>
     </details>
   );
 }
