@@ -19,7 +19,6 @@ import { NightStrip } from "./night-strip";
 import { NightTable } from "./night-table";
 import { Notices } from "./notices";
 import { RunLists } from "./run-lists";
-import { SettingsFold } from "./settings-fold";
 import { Standing } from "./standing";
 import { useMedia } from "./use-media";
 import { useNightKeys } from "./use-night-keys";
@@ -57,7 +56,6 @@ function Night({ night }: { night: LoadedNight }) {
           <RunLists night={night} instant={instant} />
           <MissingList night={night} />
           <Notices night={night} />
-          <SettingsFold />
         </div>
         <NightTable night={night} />
       </main>
