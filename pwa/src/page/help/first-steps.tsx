@@ -45,12 +45,16 @@ function StepRow({ step, number, next }: { step: Step; number: number; next: boo
         <button
           type="button"
           class={next ? "button button-brass" : "button"}
-          aria-label={t("{step}: add one", { step: step.title })}
-          onClick={() => go("site", step.table, "new")}
+          aria-label={t("{step}: {act}", { step: step.title, act: actWords(step) })}
+          onClick={() => go("site", ...step.way)}
         >
-          {t("Add one")}
+          {actWords(step)}
         </button>
       ) : null}
     </li>
   );
+}
+
+function actWords(step: Step): string {
+  return step.table === "turns" ? t("Open the programs") : t("Add one");
 }

@@ -9,14 +9,19 @@ export interface Step {
   table: StepTable;
   title: string;
   about: string;
+  /** Where in the site's records it is done. */
+  way: string[];
   count: number;
   done: boolean;
 }
 
+/** Turns are made inside their program's page. */
+const MADE_IN: Partial<Record<StepTable, string[]>> = { turns: ["programs"] };
+
 export function stepsOf(site: SiteDocument | null): Step[] {
   const step = (table: StepTable, title: string, about: string): Step => {
     const count = site?.all(table).length ?? 0;
-    return { table, title, about, count, done: count > 0 };
+    return { table, title, about, way: MADE_IN[table] ?? [table, "new"], count, done: count > 0 };
   };
   return [
     step(

@@ -32,6 +32,7 @@ function faultWords(fault: CameraFault): string {
     return t("The camera may not be used here. Allow it in the browser’s settings for this page, or type the code.");
   }
   if (fault === "insecure") return t("The browser lends the camera only to pages with HTTPS. Type the code instead.");
+  if (fault === "no_reader") return t("Reading a code off a picture needs signal. Type the code instead.");
   if (fault === "in_use") return t("Another app is using the camera. Close it there, or type the code.");
   return t("No camera was found. Type the code, or choose a picture of it.");
 }

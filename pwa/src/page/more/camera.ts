@@ -1,9 +1,9 @@
 /** The phone's camera: opened, looked through until a joining code is seen, and always let go of. */
 
 import { scannedCode } from "./codes";
-import { readCodes } from "./qr-reading";
+import { NoReader, readCodes } from "./qr-reading";
 
-export type CameraFault = "no_camera" | "not_allowed" | "insecure" | "in_use";
+export type CameraFault = "no_camera" | "not_allowed" | "insecure" | "in_use" | "no_reader";
 
 const LOOK_EVERY_MS = 200;
 
@@ -20,16 +20,17 @@ export function watchForCode(
     for (const track of stream?.getTracks() ?? []) track.stop();
     video.srcObject = null;
   };
-  void open().then(
-    async (opened) => {
-      stream = opened;
-      if (ended) return end();
-      video.srcObject = opened;
-      await video.play().catch(() => undefined);
-      await look(video, () => ended, onCode);
-    },
-    (error: unknown) => onFault(faultOf(error)),
-  );
+  const begin = async () => {
+    stream = await open();
+    if (ended) return end();
+    video.srcObject = stream;
+    await video.play();
+    await look(video, () => ended, onCode);
+  };
+  begin().catch((error: unknown) => {
+    if (!ended) onFault(faultOf(error));
+    end();
+  });
   return end;
 }
 
@@ -48,13 +49,14 @@ async function open(): Promise<MediaStream> {
 }
 
 export function faultOf(error: unknown): CameraFault {
+  if (error instanceof NoReader) return "no_reader";
   const name = error instanceof DOMException ? error.name : "";
   if (name === "NotAllowedError") return "not_allowed";
   if (name === "SecurityError") return "insecure";
   return name === "NotReadableError" || name === "AbortError" ? "in_use" : "no_camera";
 }
 
-/** The code on a picture somebody took or was sent; null where there is none of ours on it. */
+/** The code on a picture somebody took or was sent; null where there is none of ours on it. Raises `NoReader`. */
 export async function codeOnPicture(file: Blob): Promise<string | null> {
   const picture = await createImageBitmap(file).catch(() => null);
   if (!picture) return null;

@@ -39,14 +39,16 @@ export function CodeField({ fault }: { fault: string | null }) {
         />
       </FieldFrame>
       {camera ? <CameraView onCode={take} onClose={() => setCamera(false)} /> : null}
-      <div class="more-ways">
-        {camera ? null : (
-          <button type="button" class="button" onClick={() => setCamera(true)}>
-            {t("Read it with the camera")}
-          </button>
-        )}
-        <PictureButton onCode={take} />
-      </div>
+      {typed.whole && !camera ? null : (
+        <div class="more-ways">
+          {camera ? null : (
+            <button type="button" class="button" onClick={() => setCamera(true)}>
+              {t("Read it with the camera")}
+            </button>
+          )}
+          <PictureButton onCode={take} />
+        </div>
+      )}
     </div>
   );
 }

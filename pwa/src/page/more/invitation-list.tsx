@@ -31,7 +31,7 @@ function InvitationRow({ invitation, onGone }: { invitation: Invitation; onGone:
   const act = async () => {
     if (await doing.run(() => withdraw(invitation.id))) onGone();
   };
-  const name = invitation.name ?? t("Somebody");
+  const name = invitation.name ?? t("Not named");
   const until = whenHere(invitation.expires_at, Date.now());
   return (
     <li class="more-row">

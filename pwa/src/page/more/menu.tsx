@@ -7,51 +7,52 @@ import { PAGES, type Page } from "./pages";
 
 export function Menu({ here }: { here: string | undefined }) {
   const shown = Object.entries(PAGES).filter(([, page]) => page.about && (page.for?.() ?? true));
+  const own = shown.filter(([, page]) => page.own);
+  const others = shown.filter(([, page]) => !page.own);
+  const entries = (pages: typeof shown) =>
+    pages.map(([word, page]) => <PageEntry key={word} word={word} page={page} here={word === here} />);
   return (
     <nav class="more-menu" aria-label={t("Pages")}>
       <ul>
         <Entry
-          word={undefined}
           title={t("You and this phone")}
           about={t("Name, role, site")}
           here={here === undefined}
+          first
+          onGo={() => go("more")}
         />
-        {shown.map(([word, page]) => (
-          <PageEntry key={word} word={word} page={page} here={word === here} />
-        ))}
+        {entries(own)}
         {copy.value ? (
-          <li>
-            <button type="button" class="more-entry" onClick={() => go("site")}>
-              <span class="more-entry-title">{t("Site records")}</span>
-              <span class="more-entry-about">{t("Supplies, controllers, programs, windows")}</span>
-            </button>
-          </li>
+          <Entry
+            title={t("Site records")}
+            about={t("Supplies, controllers, programs, windows")}
+            here={false}
+            onGo={() => go("site")}
+          />
         ) : null}
+        {entries(others)}
       </ul>
     </nav>
   );
 }
 
 function PageEntry({ word, page, here }: { word: string; page: Page; here: boolean }) {
-  return <Entry word={word} title={page.title()} about={page.about?.() ?? ""} here={here} />;
+  return <Entry title={page.title()} about={page.about?.() ?? ""} here={here} onGo={() => go("more", word)} />;
 }
 
 interface EntryProps {
-  word: string | undefined;
   title: string;
   about: string;
   here: boolean;
+  /** It stands for the room itself, which on a phone is where the list is. */
+  first?: boolean;
+  onGo: () => void;
 }
 
-function Entry({ word, title, about, here }: EntryProps) {
+function Entry({ title, about, here, first, onGo }: EntryProps) {
   return (
-    <li class={word === undefined ? "more-entry-first" : undefined}>
-      <button
-        type="button"
-        class="more-entry"
-        aria-current={here ? "page" : undefined}
-        onClick={() => (word === undefined ? go("more") : go("more", word))}
-      >
+    <li class={first ? "more-entry-first" : undefined}>
+      <button type="button" class="more-entry" aria-current={here ? "page" : undefined} onClick={onGo}>
         <span class="more-entry-title">{title}</span>
         <span class="more-entry-about">{about}</span>
       </button>

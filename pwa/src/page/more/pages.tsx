@@ -21,6 +21,8 @@ export interface Page {
   /** A line under the title in the list; absent: the page is reached from another. */
   about?: () => string;
   Body: ComponentType<{ words: string[] }>;
+  /** It is about the reader and their crew, and stands before the site's records. */
+  own?: true;
   /** Whom it is for; absent: everybody. */
   for?: () => boolean;
 }
@@ -32,17 +34,20 @@ export const PAGES: Readonly<Record<string, Page>> = {
   settings: {
     title: () => t("Settings"),
     about: () => t("Language, units, clock, digits, light"),
+    own: true,
     Body: Settings,
   },
   team: {
     title: () => t("Team"),
     about: () => t("People, roles, invitations"),
+    own: true,
     Body: ({ words }) => (words[0] ? <Member id={words[0]} /> : <Team />),
     for: signedIn,
   },
   devices: {
     title: () => t("My devices"),
     about: () => t("End one, or let the next one in"),
+    own: true,
     Body: Devices,
     for: signedIn,
   },

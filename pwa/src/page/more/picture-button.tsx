@@ -3,8 +3,9 @@
 import { useRef, useState } from "preact/hooks";
 import { t } from "../words/catalogue";
 import { codeOnPicture } from "./camera";
+import { NoReader } from "./qr-reading";
 
-type Said = "" | "looking" | "none";
+type Said = "" | "looking" | "none" | "no_reader";
 
 export function PictureButton({ onCode }: { onCode: (code: string) => void }) {
   const input = useRef<HTMLInputElement>(null);
@@ -12,9 +13,14 @@ export function PictureButton({ onCode }: { onCode: (code: string) => void }) {
   const look = async (file: File | undefined) => {
     if (!file) return;
     setSaid("looking");
-    const code = await codeOnPicture(file);
-    setSaid(code ? "" : "none");
-    if (code) onCode(code);
+    try {
+      const code = await codeOnPicture(file);
+      setSaid(code ? "" : "none");
+      if (code) onCode(code);
+    } catch (error) {
+      if (!(error instanceof NoReader)) throw error;
+      setSaid("no_reader");
+    }
   };
   return (
     <>
@@ -40,5 +46,6 @@ export function PictureButton({ onCode }: { onCode: (code: string) => void }) {
 
 function saidWords(said: Said): string {
   if (said === "looking") return t("Looking for a code…");
+  if (said === "no_reader") return t("Reading a code off a picture needs signal. Type the code instead.");
   return said === "none" ? t("There is no joining code of ours on that picture.") : "";
 }

@@ -16,10 +16,17 @@ const QR = "qr_code";
 
 let made: Promise<Detector> | undefined;
 
-/** The texts of the codes in a picture; none where there are none. */
+/** What reads pictures could not be fetched: there is no signal. */
+export class NoReader extends Error {}
+
+/** The texts of the codes in a picture; none where there are none. Raises `NoReader`. */
 export async function readCodes(source: ImageBitmapSource): Promise<string[]> {
   made ??= makeDetector();
-  const found = await (await made).detect(source);
+  const detector = await made.catch((cause: unknown) => {
+    made = undefined;
+    throw new NoReader("", { cause });
+  });
+  const found = await detector.detect(source);
   return found.map(({ rawValue }) => rawValue);
 }
 
