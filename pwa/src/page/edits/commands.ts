@@ -1,7 +1,18 @@
 /** What screens do. Each command is durable on this phone before its promise resolves; sending comes later, by itself. */
 
 import { signal } from "@preact/signals";
+import { sendJson } from "../line/fetching";
+import { StorageFault } from "../store/database";
+import { person, storageFault, unsent } from "../store/queries";
 import type { Change } from "../store/shapes";
+import type { Store } from "../store/store";
+import { syncNow } from "../sync/follow";
+import { store } from "../sync/phone";
+import { language } from "../words/reader";
+import { keepIn, takeBackIn } from "./acts";
+import { KeepFault } from "./fault";
+
+export { KeepFault } from "./fault";
 
 /** What the tray at the foot of the screen offers to take back, until the next act. */
 export interface Kept {
@@ -12,22 +23,46 @@ export interface Kept {
 
 export const tray = signal<Kept | null>(null);
 
-/** Why a change could not be kept: nothing was lost, and the person is told what to do. */
-export class KeepFault extends Error {
-  constructor(readonly why: "storage" | "outbox_full" | "not_yours" | "no_site") {
-    super(why);
-  }
-}
-
-/** Keep changes as one set that stands or falls together. Resolves once they are durable. Raises `KeepFault`. */
+/** Keep changes as one act that stands or falls together (of more than a hundred edits, each hundred by itself).
+ * Resolves once they are durable; empty where nothing was changed. Raises `KeepFault`. */
 export async function keep(changes: Change[], said: () => string): Promise<string> {
-  void changes;
-  void said;
-  throw new KeepFault("no_site");
+  const set = await durably((opened) => keepIn(opened, changes));
+  if (set) tray.value = { set, said };
+  return set;
 }
 
-/** Take a set back: thrown away where it was never sent, else changed back by a new set. */
+/** Take an act back: thrown away where it was never sent, else changed back by a new one. Raises `KeepFault`, and
+ * `LineFault` where what waits on the server can only be taken back there. */
 export async function takeBack(set: string): Promise<void> {
-  void set;
-  throw new KeepFault("no_site");
+  const taken = await durably((opened) => takeBackIn(opened, set));
+  if (tray.peek()?.set === set) tray.value = null;
+  for (const { edit, decision } of taken.decide) await decide(edit, decision);
+}
+
+/** Decide about an edit that waits on the server, and with it about its set. Raises `LineFault`. */
+export async function decide(edit: string, decision: "accept" | "decline" | "discard"): Promise<void> {
+  const site = store.peek()?.site;
+  if (!site) throw new KeepFault("no_site");
+  const path = `/api/sync/sites/${encodeURIComponent(site)}/waiting/${encodeURIComponent(edit)}`;
+  await sendJson("POST", path, { decision }, language.peek());
+  syncNow();
+}
+
+/** Everything that is unsent, as the text of a JSON file, for when nothing more can be kept here. */
+export function outboxFile(): string {
+  return JSON.stringify({ person: person.peek()?.id ?? null, edits: unsent.peek() }, null, 1);
+}
+
+async function durably<Result>(work: (opened: Store) => Promise<Result>): Promise<Result> {
+  const opened = store.peek();
+  if (!opened) throw new KeepFault(storageFault.peek() ? "storage" : "no_site");
+  try {
+    const result = await work(opened);
+    syncNow();
+    return result;
+  } catch (fault) {
+    if (!(fault instanceof StorageFault)) throw fault;
+    storageFault.value = fault.why;
+    throw new KeepFault("storage");
+  }
 }

@@ -36,7 +36,7 @@ export interface Act {
 
 type Own = Grounds["own"][number];
 
-/** The edits of an act, split into sets that the server takes whole. `shown` is what the screen shows before them. */
+/** The edits of an act, split into sets that the server takes whole. What changes nothing is left out. */
 export function draftsOf(changes: readonly Change[], grounds: Grounds, act: Act): Draft[] {
   const together = act.newId();
   const made: Draft[] = [];
@@ -44,6 +44,7 @@ export function draftsOf(changes: readonly Change[], grounds: Grounds, act: Act)
   let size = { edits: 0, bytes: 0 };
   for (const change of changes) {
     const edit = complete(change, grounds, made, act, { set, together });
+    if (changesNothing(edit)) continue;
     const bytes = bytesOf(edit);
     if (size.edits === MOST_EDITS || (size.edits && size.bytes + bytes > MOST_BYTES)) {
       set = act.newId();
@@ -53,6 +54,10 @@ export function draftsOf(changes: readonly Change[], grounds: Grounds, act: Act)
     made.push({ ...edit, set });
   }
   return made;
+}
+
+function changesNothing(edit: Draft): boolean {
+  return edit.kind === "set" && JSON.stringify(edit.was) === JSON.stringify(edit.now);
 }
 
 function complete(

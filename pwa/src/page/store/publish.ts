@@ -7,18 +7,32 @@ import type { AnsweredRow } from "./database";
 import type { Kept } from "./kept";
 import { inOrder, viewOf } from "./laying";
 import { bytesOf, fullnessOf } from "./outbox";
-import { besides, copy, decided, fullness, unsent, waiting } from "./queries";
+import { besides, copy, decided, fullness, ownEdits, unsent, waiting } from "./queries";
 import type { Beside, Waiting } from "./shapes";
 import type { Store, What } from "./store";
+
+const MOST_RECENT = 300;
 
 /** Follow a store: the way to stop is handed back. */
 export function publish(store: Store): () => void {
   show(store.kept, "copy");
   show(store.kept, "nights");
+  showRecent(store);
   return store.listen((what, answered) => {
     show(store.kept, what);
     tellBesides(answered);
+    if (answered.length || what === "copy") showRecent(store);
   });
+}
+
+function showRecent(store: Store): void {
+  // What the phone cannot read any more is told by whoever writes; these rows are no more than a reminder.
+  void store.recent(MOST_RECENT).then(
+    (rows) => {
+      ownEdits.value = rows.map(({ edit, answer, how, at }) => ({ edit, answer, how, at }));
+    },
+    () => undefined,
+  );
 }
 
 function show(kept: Kept, what: What): void {

@@ -134,6 +134,19 @@ export class Store {
     return { id: edit.id, owner, site: edit.site, edit, answer, how: "answered", by: owner, at: this.clock() };
   }
 
+  /** One's own edits of late and what became of them, newest first. */
+  async recent(most: number): Promise<AnsweredRow[]> {
+    if (!this.database) return [];
+    return await this.database.read(["answered"], async (tx) => {
+      const found: AnsweredRow[] = [];
+      let at = await tx.objectStore("answered").index("at").openCursor(null, "prev");
+      for (; at && found.length < most; at = await at.continue()) {
+        if (at.value.owner === this.owner) found.push(at.value);
+      }
+      return found;
+    });
+  }
+
   // The server's copy -----------------------------------------------------------------------------------------------
 
   get asked(): Asked {

@@ -8,6 +8,7 @@ import { StorageFault } from "../store/database";
 import { newId } from "../store/ids";
 import { line, noSite, person, storageFault } from "../store/queries";
 import type { LineState } from "../store/shapes";
+import { tidy } from "../store/upkeep";
 import { language } from "../words/reader";
 import { Loop } from "./loop";
 import { listenForNudges } from "./nudges";
@@ -16,6 +17,7 @@ import { type Ending, type Greeting, round } from "./round";
 import { aloneAmongTabs, Tabs, type Tiding } from "./tabs";
 
 const APP_VERSION = "1";
+const TIDY_AFTER_MS = 30_000;
 const self = newId();
 let tabs: Tabs | null = null;
 const send = lineTo("", () => language.peek());
@@ -58,6 +60,12 @@ export function followServer(): void {
 async function start(): Promise<void> {
   await guarded(readTheRest);
   loop.wake(true);
+  setTimeout(() => void guarded(tidyUp), TIDY_AFTER_MS);
+}
+
+async function tidyUp(): Promise<void> {
+  const opened = store.peek();
+  if (opened) await tidy(opened, Math.floor(Date.now() / 1000), opened.kept.head?.tonight ?? "");
 }
 
 /** Something was kept, or somebody wants to know: speak to the server now. */
