@@ -17,9 +17,11 @@ interface KeepBarProps {
   onKept: () => void;
   /** What cannot be read yet: nothing is kept until it can. */
   faults?: readonly string[] | undefined;
+  /** The effect in one line, where it is out of sight: it leads to the whole. */
+  gist?: string | undefined;
 }
 
-export function KeepBar({ changes, said, back, onBack, keep, onKept, faults = [] }: KeepBarProps) {
+export function KeepBar({ changes, said, back, onBack, keep, onKept, faults = [], gist }: KeepBarProps) {
   const [state, setState] = useState<"" | "busy" | Exclude<Kept, "kept">>("");
   const press = async () => {
     setState("busy");
@@ -34,6 +36,11 @@ export function KeepBar({ changes, said, back, onBack, keep, onKept, faults = []
         {wrong ? faults.map((fault) => <p key={fault}>{fault}</p>) : null}
         {state && state !== "busy" ? <p>{keepFaultWords(state)}</p> : null}
       </div>
+      {gist ? (
+        <button type="button" class="keep-gist" onClick={showEffect}>
+          {gist}
+        </button>
+      ) : null}
       <div class="keep-buttons">
         <button type="button" class="button" onClick={onBack}>
           {back}
@@ -49,4 +56,8 @@ export function KeepBar({ changes, said, back, onBack, keep, onKept, faults = []
       </div>
     </div>
   );
+}
+
+function showEffect(): void {
+  document.querySelector(".effect")?.scrollIntoView({ block: "start" });
 }

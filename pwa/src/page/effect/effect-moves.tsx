@@ -1,6 +1,7 @@
 /** Which runs move, from when to when; the first few in sight, the others a tap away. */
 
 import { useState } from "preact/hooks";
+import { now } from "../night/now";
 import { timeAt } from "../night/reading";
 import { StationTag } from "../tonight/station-tag";
 import { t, tn } from "../words/catalogue";
@@ -15,6 +16,8 @@ export function EffectMoves({ effect }: { effect: Effect }) {
   const [all, setAll] = useState(false);
   if (moved.length === 0) return null;
   const more = moved.length - FIRST;
+  const ordered = comingFirst(effect);
+  const begun = ordered.filter((one) => hasBegun(effect, one)).length;
   return (
     <section class="effect-moves">
       <div class="list-head">
@@ -22,7 +25,7 @@ export function EffectMoves({ effect }: { effect: Effect }) {
         <p>{rangeWords(effect.comparison)}</p>
       </div>
       <ul>
-        {(all ? moved : moved.slice(0, FIRST)).map((one) => (
+        {(all ? ordered : ordered.slice(0, FIRST)).map((one) => (
           <MovedRow key={one.key} effect={effect} moved={one} />
         ))}
       </ul>
@@ -31,8 +34,27 @@ export function EffectMoves({ effect }: { effect: Effect }) {
           {tn("Show the other {count}", "Show the other {count}", more)}
         </button>
       ) : null}
+      {begun > 0 ? <p class="effect-begun">{begunWords(begun)}</p> : null}
     </section>
   );
+}
+
+function begunWords(count: number): string {
+  return tn(
+    "{count} of them begins before now in one of the two plans. What has run has run: the plan is made for the whole night.",
+    "{count} of them begin before now in one of the two plans. What has run has run: the plan is made for the whole night.",
+    count,
+  );
+}
+
+function hasBegun(effect: Effect, { from, to }: Moved): boolean {
+  return effect.tonight && Math.min(from, to) <= now.value;
+}
+
+/** What can still be waited for stands before what has begun. */
+function comingFirst(effect: Effect): Moved[] {
+  const { moved } = effect.comparison;
+  return [...moved.filter((one) => !hasBegun(effect, one)), ...moved.filter((one) => hasBegun(effect, one))];
 }
 
 function MovedRow({ effect, moved }: { effect: Effect; moved: Moved }) {

@@ -7,9 +7,12 @@ import { readLength } from "../controls/duration-field";
 import { Stepper } from "../controls/stepper";
 import type { Read } from "../controls/typed";
 import { KeepBar } from "../edits/keep-bar";
-import { EffectPanel } from "../effect/effect-panel";
+import { EffectView } from "../effect/effect-view";
 import { firstNight, knownNights } from "../effect/grounds";
+import { nightTitle } from "../effect/phrases";
+import { useEffectOf } from "../effect/watching";
 import { now } from "../night/now";
+import { effectWords } from "../records/effect-words";
 import { SiteClock } from "../site/clock";
 import type { SiteDocument } from "../site/document";
 import { newId } from "../store/ids";
@@ -30,6 +33,7 @@ export function AskRun({ document, station }: { document: SiteDocument; station:
   const put = (part: Partial<Asking>) => setAsking((all) => ({ ...all, ...part }));
   const report = (field: string) => (words: string | null) => setFault((all) => ({ ...all, [field]: words }));
   const changes = useChange(asking);
+  const effect = useEffectOf(mayEdit.value ? changes : [], firstNight.value);
   const what = document.nameOf(asking.station ? "station" : "program", asking.station ?? asking.program ?? "");
   return (
     <Detail title={t("Ask for a run")} sub={<bdi>{what}</bdi>}>
@@ -52,10 +56,11 @@ export function AskRun({ document, station }: { document: SiteDocument; station:
         {mayEdit.value && changes.length > 0 ? (
           <>
             <div class="turn-effect">
-              <EffectPanel changes={changes} night={firstNight.value} />
+              <EffectView state={effect} changes={changes} title={nightTitle} turn={null} />
             </div>
             <KeepBar
               changes={changes}
+              gist={effectWords(effect)}
               said={() => t("Asked for a run of {what}.", { what })}
               back={t("Do not ask")}
               onBack={() => back("stations")}

@@ -4,7 +4,10 @@ import { useState } from "preact/hooks";
 import { Choice } from "../controls/choice";
 import { Stepper } from "../controls/stepper";
 import { KeepBar } from "../edits/keep-bar";
-import { EffectPanel } from "../effect/effect-panel";
+import { EffectView } from "../effect/effect-view";
+import { nightTitle } from "../effect/phrases";
+import { useEffectOf } from "../effect/watching";
+import { effectWords } from "../records/effect-words";
 import type { SiteDocument } from "../site/document";
 import { back } from "../way/way";
 import { t, tn } from "../words/catalogue";
@@ -24,6 +27,8 @@ export function PercentEdit({ document }: { document: SiteDocument }) {
   const lines = linesOf(document).filter((line) => chosen.value.has(line.id));
   const turns = lines.flatMap((line) => line.turns);
   const times = newTimes(turns, way, by[way]);
+  const changes = changesFor(times);
+  const effect = useEffectOf(changes, null);
   const steps = STEPPERS[way];
   const stations = tn("{count} station", "{count} stations", lines.length);
   return (
@@ -68,10 +73,11 @@ export function PercentEdit({ document }: { document: SiteDocument }) {
         {times.length > 0 ? (
           <>
             <div class="turn-effect">
-              <EffectPanel changes={changesFor(times)} />
+              <EffectView state={effect} changes={changes} title={nightTitle} turn={null} />
             </div>
             <KeepBar
-              changes={changesFor(times)}
+              changes={changes}
+              gist={effectWords(effect)}
               said={() =>
                 tn("Kept a new run time for {count} turn.", "Kept new run times for {count} turns.", times.length)
               }

@@ -6,7 +6,9 @@ import { Stepper } from "../controls/stepper";
 import type { Read } from "../controls/typed";
 import { draftOf, putDraft } from "../edits/drafts";
 import { KeepBar } from "../edits/keep-bar";
-import { EffectPanel } from "../effect/effect-panel";
+import { EffectView } from "../effect/effect-view";
+import { useEffectOf } from "../effect/watching";
+import { effectWords } from "../records/effect-words";
 import type { SiteDocument } from "../site/document";
 import { mayEdit } from "../store/queries";
 import type { Change } from "../store/shapes";
@@ -30,6 +32,7 @@ export function SeasonalEdit({ document, table, record }: SeasonalEditProps) {
   const put = (pct: number) => putDraft(name, pct === was ? null : pct);
   const changes: Change[] = value === was ? [] : [{ kind: "set", table, record, field: "seasonal_pct", now: value }];
   const of = document.nameOf(table === "site" ? "site" : "program", record);
+  const effect = useEffectOf(changes, null);
   const label = t("Seasonal percentage");
   const pct = (given: number) => t("{figure} %", { figure: figure(given, 0) });
   return (
@@ -58,8 +61,10 @@ export function SeasonalEdit({ document, table, record }: SeasonalEditProps) {
       {changes.length > 0 ? (
         <>
           <div class="turn-effect">
-            <EffectPanel
+            <EffectView
+              state={effect}
               changes={changes}
+              turn={null}
               title={(night, tonight) =>
                 tonight
                   ? t("Tonight at {percent}", { percent: pct(value) })
@@ -69,6 +74,7 @@ export function SeasonalEdit({ document, table, record }: SeasonalEditProps) {
           </div>
           <KeepBar
             changes={changes}
+            gist={effectWords(effect)}
             said={() => t("Kept {percent} for {name}.", { percent: pct(value), name: of })}
             back={t("Put back {run}", { run: pct(was) })}
             onBack={() => putDraft(name, null)}

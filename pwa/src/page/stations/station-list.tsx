@@ -40,8 +40,8 @@ export function StationList({ document, here, column }: StationListProps) {
         {query.value ? null : <GroupBy />}
         <ListActions shown={shown.map((line) => line.id)} />
       </div>
-      <p class="station-count" role="status">
-        {tn("{count} station", "{count} stations", shown.length)}
+      <p class="unseen" role="status">
+        {query.value ? tn("{count} station", "{count} stations", shown.length) : ""}
       </p>
       {shown.length === 0 ? <p class="list-none">{t("No station has all of these words.")}</p> : null}
       <VirtualRows

@@ -6,7 +6,9 @@ import { NumberField } from "../controls/number-field";
 import { Stepper } from "../controls/stepper";
 import type { Read } from "../controls/typed";
 import { KeepBar } from "../edits/keep-bar";
-import { EffectPanel } from "../effect/effect-panel";
+import { EffectView } from "../effect/effect-view";
+import { useEffectOf } from "../effect/watching";
+import { effectWords } from "../records/effect-words";
 import type { SiteDocument, Station } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
@@ -37,6 +39,8 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
   const record = document.record("stations", station.id);
   const flowWords = flow(Number(record?.flow_lpm ?? 0));
   const run = runWords(value.run_s);
+  const changes = changed ? [runChange(turn.id, value)] : [];
+  const effect = useEffectOf(changes, null);
   return (
     <Detail
       title={t("Run time")}
@@ -73,8 +77,9 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
         </div>
         {changed ? (
           <div class="turn-effect">
-            <EffectPanel
-              changes={[runChange(turn.id, value)]}
+            <EffectView
+              state={effect}
+              changes={changes}
               turn={turn.id}
               title={(night, tonight) => effectTitle(night, tonight, run)}
             />
@@ -82,7 +87,8 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
         ) : null}
         {changed || faults.length > 0 ? (
           <KeepBar
-            changes={[runChange(turn.id, value)]}
+            changes={changes}
+            gist={effectWords(effect)}
             said={() => t("Kept {run} for {station}.", { run, station: station.number })}
             back={t("Put back {run}", { run: runWords(turn.run_s) })}
             onBack={drop}
