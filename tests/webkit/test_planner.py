@@ -5,7 +5,7 @@ from __future__ import annotations
 from selenium.webdriver import WebKitGTK
 
 from browser.conftest import Served
-from golden.built import IN_BROWSER, differing, browser_asks, lines_of, worker_address
+from golden.built import IN_BROWSER, browser_asks, differing, lines_of, worker_address
 
 SCRIPT = (
     IN_BROWSER.read_text("utf-8")

@@ -63,6 +63,8 @@ export function followOutbox(): () => void {
   return () => {
     clearTimeout(pause);
     for (const stop of stops) stop();
+    ground.value = null;
+    for (const memory of [tried, servers]) memory.clear();
   };
 }
 
