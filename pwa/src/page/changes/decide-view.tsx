@@ -9,7 +9,7 @@ import { t } from "../words/catalogue";
 import { AnotherValue } from "./another-value";
 import { settles, takeProposed } from "./deciding";
 import { editWords } from "./edit-words";
-import { fieldOf, isRemoved, mayLetGo, maySettle, records } from "./ground";
+import { fieldOf, isRemoved, mayLetGo, maySettle, names, records } from "./ground";
 import { Lost } from "./lost";
 import { madeWords } from "./made-words";
 import { nameOf } from "./people";
@@ -46,7 +46,7 @@ export function DecideView({ set, onDone }: DecideViewProps) {
           <ul class="decide-edits">
             {set.items.map((item) => (
               <li key={item.edit.id}>
-                <bdi>{editWords(told(item), records.value)}</bdi>
+                <bdi>{editWords(told(item), names.value)}</bdi>
               </li>
             ))}
           </ul>

@@ -14,7 +14,8 @@ interface DisputeSideProps {
   one: Waiting;
   side: "mine" | "theirs";
   value: unknown;
-  words: (value: unknown) => string;
+  /** The value, as the reader has it. */
+  words: string;
   /** Null: the reader may not settle it. */
   onUse: (() => void) | null;
 }
@@ -23,7 +24,6 @@ interface DisputeSideProps {
 const SHORT = 9;
 
 export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps) {
-  const written = words(value);
   const { edit, answer } = one;
   const who = side === "mine" ? nameOf(String(edit.person ?? "")) : nameOf(answer.by, answer.by_name);
   const name = side === "mine" ? "" : t("In force");
@@ -37,15 +37,15 @@ export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps
           <p>{madeWords(one, side)}</p>
           {name ? <p class="side-force">{name}</p> : null}
         </div>
-        <p class={written.length <= SHORT ? "side-value side-large" : "side-value"}>
-          <bdi>{written}</bdi>
+        <p class={words.length <= SHORT ? "side-value side-large" : "side-value"}>
+          <bdi>{words}</bdi>
         </p>
       </div>
       <SideEffect one={one} side={side} value={value} />
       {onUse ? (
         <button type="button" class="button side-use" onClick={onUse}>
-          {written.length <= 24
-            ? t("Use {value}", { value: written })
+          {words.length <= 24
+            ? t("Use {value}", { value: words })
             : isMe(edit.person) && side === "mine"
               ? t("Use yours")
               : t("Use this one")}
@@ -57,8 +57,9 @@ export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps
 
 function SideEffect({ one, side, value }: Pick<DisputeSideProps, "one" | "side" | "value">) {
   const found = useSide(one, side, value);
-  if (!found) return <p class="side-later">{t("The effect is known after sync.")}</p>;
-  const { effect, clock } = found;
+  if (found.is === "later") return <p class="side-later">{t("The effect is known after sync.")}</p>;
+  if (found.is === "working") return <p class="side-later">{t("Working it out…")}</p>;
+  const { before, figures, effect, clock } = found.side;
   return (
     <>
       {effect ? (
@@ -68,9 +69,9 @@ function SideEffect({ one, side, value }: Pick<DisputeSideProps, "one" | "side" 
       ) : null}
       <div class="side-words">
         <p>
-          <strong>{finishLine(found.before, found.figures, clock)}</strong>
+          <strong>{finishLine(before, figures, clock)}</strong>
         </p>
-        {waterLines(found.before, found.figures).map((line) => (
+        {waterLines(before, figures).map((line) => (
           <p key={line.text} class={line.short ? "ahead-short" : undefined}>
             {line.text}
           </p>

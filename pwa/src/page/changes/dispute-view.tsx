@@ -10,11 +10,11 @@ import { keepTheirs, settles, takeProposed } from "./deciding";
 import { DisputeSide } from "./dispute-side";
 import { disputeWords, keepWords } from "./dispute-words";
 import { GoesWithIt } from "./goes-with-it";
-import { fieldOf, inForce, isRemoved, maySettle, proposed, records } from "./ground";
+import { fieldOf, inForce, isRemoved, maySettle, names, proposed } from "./ground";
 import { Lost } from "./lost";
 import type { WaitingSet } from "./sets";
 import { Subject } from "./subject";
-import { valueWords } from "./values";
+import { valuesWords } from "./values";
 
 interface DisputeViewProps {
   set: WaitingSet;
@@ -27,7 +27,8 @@ export function DisputeView({ set, onSettled }: DisputeViewProps) {
   const [one] = set.atFault;
   if (!one) return <Lost />;
   const field = fieldOf(one.edit);
-  const words = (value: unknown) => valueWords(one.edit.table, field, value, records.value);
+  const values = [one.edit.was, proposed(one), inForce(one)];
+  const [was = "", proposal = "", held = ""] = valuesWords(one.edit.table, field, values, names.value);
   const [mine, theirs] = [takeProposed(set.items, isRemoved), keepTheirs(set.items, inForce)];
   const settle = async (changes: Change[], value: string) => {
     const outcome = await keepChanges(changes, () => t("Settled on {value}.", { value }));
@@ -38,21 +39,21 @@ export function DisputeView({ set, onSettled }: DisputeViewProps) {
   return (
     <div class="dispute">
       <Subject one={one} />
-      <p class="dispute-words">{disputeWords(one, words(one.edit.was))}</p>
+      <p class="dispute-words">{disputeWords(one, was)}</p>
       <div class="dispute-sides">
         <DisputeSide
           one={one}
           side="mine"
           value={proposed(one)}
-          words={words}
-          onUse={may ? () => settle(mine, words(proposed(one))) : null}
+          words={proposal}
+          onUse={may ? () => settle(mine, proposal) : null}
         />
         <DisputeSide
           one={one}
           side="theirs"
           value={inForce(one)}
-          words={words}
-          onUse={may ? () => settle(theirs, words(inForce(one))) : null}
+          words={held}
+          onUse={may ? () => settle(theirs, held) : null}
         />
       </div>
       {may && field !== "removed" ? (
@@ -69,7 +70,7 @@ export function DisputeView({ set, onSettled }: DisputeViewProps) {
           {keepFaultWords(fault)}
         </p>
       ) : null}
-      <p class="dispute-until">{keepWords(words(inForce(one)), may)}</p>
+      <p class="dispute-until">{keepWords(held, may)}</p>
       <GoesWithIt set={set} />
     </div>
   );

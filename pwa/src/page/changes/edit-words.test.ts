@@ -25,6 +25,11 @@ describe("an edit in words", () => {
     expect(editWords(edit, records)).toBe("Run time of N14 Palm walk, north: 48 min → 1 h in 3 cycles, 20 min soak");
   });
 
+  it("leaves out what stays as it was", () => {
+    const edit = told({ was: run(2880, 3, 1200), now: run(3600, 3, 1200) });
+    expect(editWords(edit, records)).toBe("Run time of N14 Palm walk, north: 48 min → 1 h");
+  });
+
   it("tells of records that come and go", () => {
     const now = { number: "N15", name: "Fig court" };
     const added = told({ kind: "add", table: "stations", record: "n15", field: null, now });

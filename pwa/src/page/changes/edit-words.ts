@@ -7,7 +7,7 @@ import { Records } from "../records/records";
 import type { SiteRecord } from "../site/document";
 import type { EditKind } from "../store/shapes";
 import { t, tn } from "../words/catalogue";
-import { valueWords } from "./values";
+import { valuesWords, valueWords } from "./values";
 
 /** What of an edit its sentence needs, whether it lies in the outbox, a tray or the history. */
 export interface Told {
@@ -43,9 +43,11 @@ export function editWords(edit: Told, records: Records): string {
   if (edit.kind === "restore" || edit.field === "removed") return t("{record}: brought back", { record });
   if (edit.field === null) return t("{record}: the other’s value stays", { record });
   const field = fieldLabel(edit.table, edit.field);
-  const now = valueWords(edit.table, edit.field, edit.now, records);
-  const was = valueWords(edit.table, edit.field, edit.was, records);
-  if (edit.kind === "settle") return t("{field} of {record}: settled on {now}", { field, record, now });
+  if (edit.kind === "settle") {
+    const now = valueWords(edit.table, edit.field, edit.now, records);
+    return t("{field} of {record}: settled on {now}", { field, record, now });
+  }
+  const [was = "", now = ""] = valuesWords(edit.table, edit.field, [edit.was, edit.now], records);
   return t("{field} of {record}: {was} {arrow} {now}", { field, record, was, arrow: arrow(), now });
 }
 

@@ -2,7 +2,7 @@
 
 import { t } from "../words/catalogue";
 import { editWords } from "./edit-words";
-import { records } from "./ground";
+import { names } from "./ground";
 import type { WaitingSet } from "./sets";
 import { told } from "./told";
 
@@ -15,7 +15,7 @@ export function GoesWithIt({ set }: { set: WaitingSet }) {
       <ul>
         {others.map((one) => (
           <li key={one.edit.id}>
-            <bdi>{editWords(told(one), records.value)}</bdi>
+            <bdi>{editWords(told(one), names.value)}</bdi>
           </li>
         ))}
       </ul>

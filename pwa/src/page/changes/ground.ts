@@ -5,10 +5,18 @@ import { Records } from "../records/records";
 import { REMOVED, valueIn } from "../store/groups";
 import { copy, mayEdit, waiting } from "../store/queries";
 import type { Waiting } from "../store/shapes";
+import { store } from "../sync/phone";
 import { isMe } from "./people";
 import { type WaitingSet, waitingSets } from "./sets";
 
 export const records = computed(() => new Records(copy.value?.records ?? []));
+
+/** The same with records that are no longer there, as far as this phone remembers them: to be named, never changed. */
+export const names = computed(() => {
+  const here = records.value;
+  const gone = [...(store.value?.kept.removed.values() ?? [])].flatMap(({ last }) => (last ? [last] : []));
+  return new Records([...gone.filter((one) => !here.get(one.table, one.id)), ...here.all]);
+});
 
 export const sets = computed(() => waitingSets(waiting.value));
 

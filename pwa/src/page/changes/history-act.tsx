@@ -11,7 +11,7 @@ import { longDay, timeOfDay } from "../words/moments";
 import { book, openBook, type PastEdit, type Undone, undoSet } from "./book";
 import { editWords } from "./edit-words";
 import { finishLine, sameFigures, waterLines } from "./effect-words";
-import { records } from "./ground";
+import { names } from "./ground";
 import { outcomeWords } from "./outcome-words";
 import { nameOf } from "./people";
 import { toldPast } from "./told";
@@ -32,7 +32,7 @@ export function HistoryAct({ edits }: { edits: readonly PastEdit[] }) {
         <ul>
           {edits.slice(0, LISTED).map((edit) => (
             <li key={edit.id}>
-              <bdi>{editWords(toldPast(edit), records.value)}</bdi>
+              <bdi>{editWords(toldPast(edit), names.value)}</bdi>
               {edit.outcome === "taken" ? null : <span class="change-outcome"> {outcomeWords(edit.outcome)}</span>}
             </li>
           ))}

@@ -6,7 +6,7 @@ import type { Beside, Waiting } from "../store/shapes";
 import { t } from "../words/catalogue";
 import { newest, type PastEdit } from "./book";
 import { editWords, setWords, subjectOf } from "./edit-words";
-import { records } from "./ground";
+import { names } from "./ground";
 import { isMe, nameOf } from "./people";
 import { mark, unseen } from "./seen";
 import { acts } from "./sets";
@@ -24,7 +24,11 @@ export function NewsList() {
         {mark.value === null ? null : <p>{whenWords(mark.value)}</p>}
       </div>
       {found.length + own.length + met.length === 0 ? (
-        <p class="list-none">{t("Nobody else changed anything.")}</p>
+        <p class="list-none">
+          {mark.value === null
+            ? t("From now on this tells what others change while you are away.")
+            : t("Nobody else changed anything.")}
+        </p>
       ) : (
         <ul class="rows" data-list="news">
           {own.map((one) => (
@@ -54,7 +58,7 @@ function Changed({ edits }: { edits: readonly PastEdit[] }) {
     <li class="change-act">
       <div class="change-what">
         <p>
-          <bdi>{setWords(edits.map(toldPast), records.value)}</bdi>
+          <bdi>{setWords(edits.map(toldPast), names.value)}</bdi>
         </p>
         <p class="row-under">
           {t("{name}, {when}", {
@@ -84,7 +88,7 @@ function Decided({ waiting }: { waiting: Waiting }) {
     <li class="change-act">
       <div class="change-what">
         <p>
-          <bdi>{editWords(told(waiting), records.value)}</bdi>
+          <bdi>{editWords(told(waiting), names.value)}</bdi>
         </p>
         <p class="row-under">{(how[waiting.closed_how ?? ""] ?? (() => t("It has been decided.")))()}</p>
       </div>
@@ -103,7 +107,7 @@ function Met({ beside }: { beside: Beside }) {
             {t("{name} also changed the {field} of {record}.", {
               name: nameOf(one.by, one.by_name),
               field: fieldLabel(edit.table, one.field),
-              record: subjectOf(edit, records.value),
+              record: subjectOf(edit, names.value),
             })}
           </p>
         ))}

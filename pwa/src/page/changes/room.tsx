@@ -65,6 +65,7 @@ function Head({ words: [kind, id], wide }: { words: string[]; wide: boolean }) {
 }
 
 function summary(): string {
+  if (unsent.value.length === 0 && waitingCount.value === 0) return t("Nothing to do");
   const parts = {
     waits: tn("{count} waits", "{count} wait", waitingCount.value),
     unsent: tn("{count} unsent", "{count} unsent", unsent.value.length),

@@ -1,7 +1,7 @@
 /** What one side of a dispute does to tonight: by this phone's planner where it is there, else as the server weighed it. */
 
 import { compare } from "../effect/compare";
-import type { Effect } from "../effect/effect";
+import type { Effect, EffectState } from "../effect/effect";
 import { firstNight, knownNights } from "../effect/grounds";
 import { useEffectOf } from "../effect/watching";
 import { shortVolume } from "../night/moments";
@@ -22,32 +22,57 @@ export interface Side {
   clock: SiteClock;
 }
 
-/** Null while nothing is known. */
-export function useSide(one: Waiting, side: "mine" | "theirs", value: unknown): Side | null {
-  const night = sidesOf(one.effect)?.night ?? firstNight.value;
-  const known = knownNights.value.get(night);
-  const state = useEffectOf(side === "mine" ? changesTo(one, value) : [], night);
-  if (!known) return null;
-  if (side === "theirs") return asItIs(known, night);
-  const worked = state.is === "known" ? state.effect : state.is === "working" ? state.last : null;
-  if (worked) {
-    const { before, after } = worked.comparison;
-    return { before: figuresOf(before), figures: figuresOf(after), effect: worked, clock: worked.clock };
-  }
+export type SideState = { is: "known"; side: Side } | { is: "working" } | { is: "later" };
+
+/**
+ * Both sides are held against the night as it was before either of them, where this phone can plan it; without a
+ * planner the server's figures hold the proposal against what is in force.
+ */
+export function useSide(one: Waiting, side: "mine" | "theirs", value: unknown): SideState {
   const weighed = sidesOf(one.effect);
-  if (!weighed?.mine) return null;
-  return { before: weighed.theirs, figures: weighed.mine, effect: null, clock: new SiteClock(known.clock) };
+  const night = weighed?.night ?? firstNight.value;
+  const known = knownNights.value.get(night);
+  const was = workedOut(useEffectOf(one.edit.kind === "set" ? changesTo(one, one.edit.was) : [], night));
+  const state = useEffectOf(side === "mine" ? changesTo(one, value) : [], night);
+  if (!known) return { is: "later" };
+  const before = was?.comparison.after ?? null;
+  if (side === "theirs") return asItIs(known, night, before);
+  const worked = workedOut(state);
+  if (worked) return { is: "known", side: against(before ?? worked.comparison.before, worked) };
+  if (weighed?.mine) {
+    const figures = { before: weighed.theirs, figures: weighed.mine, effect: null, clock: new SiteClock(known.clock) };
+    return { is: "known", side: figures };
+  }
+  return { is: state.is === "later" ? "later" : "working" };
 }
 
-/** What is in force is the night as it stands. */
-function asItIs(known: KnownNight, night: string): Side | null {
+function workedOut(state: EffectState): Effect | null {
+  return state.is === "known" ? state.effect : state.is === "working" ? state.last : null;
+}
+
+function against(before: NightSheet, effect: Effect): Side {
+  const { after } = effect.comparison;
+  const comparison = compare(before, after);
+  return {
+    before: figuresOf(before),
+    figures: figuresOf(after),
+    effect: { ...effect, comparison },
+    clock: effect.clock,
+  };
+}
+
+/** What is in force is the night as it stands. Where nothing is known of before, no reflection of it is drawn. */
+function asItIs(known: KnownNight, night: string, before: NightSheet | null): SideState {
   const document = site.value;
-  if (!document) return null;
+  if (!document) return { is: "later" };
   const clock = new SiteClock(known.clock);
-  const comparison = compare(known.sheet, known.sheet);
-  const tonight = night === firstNight.value;
-  const effect = { comparison, document, clock, clockData: known.clock, tonight };
-  return { before: null, figures: figuresOf(known.sheet), effect, clock };
+  const comparison = compare(before ?? { ...known.sheet, runs: [], finish: null }, known.sheet);
+  const shown = before ? comparison : { ...comparison, moved: [], fresh: [] };
+  const effect = { comparison: shown, document, clock, clockData: known.clock, tonight: night === firstNight.value };
+  return {
+    is: "known",
+    side: { before: before && figuresOf(before), figures: figuresOf(known.sheet), effect, clock },
+  };
 }
 
 function changesTo({ edit }: Waiting, value: unknown): Change[] {

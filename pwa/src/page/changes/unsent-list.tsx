@@ -9,7 +9,7 @@ import type { Edit } from "../store/shapes";
 import { syncNow } from "../sync/follow";
 import { t, tn } from "../words/catalogue";
 import { editWords } from "./edit-words";
-import { records } from "./ground";
+import { names } from "./ground";
 import { saveFile } from "./save-file";
 import { type Act, acts } from "./sets";
 import { phoneTime, whenWords } from "./when";
@@ -78,7 +78,7 @@ function UnsentAct({ act }: { act: Act<Edit> }) {
         <ul>
           {act.items.map((edit) => (
             <li key={edit.id}>
-              <bdi>{editWords(edit, records.value)}</bdi>
+              <bdi>{editWords(edit, names.value)}</bdi>
             </li>
           ))}
         </ul>

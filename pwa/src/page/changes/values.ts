@@ -26,6 +26,19 @@ export function valueWords(table: string, group: string, value: unknown, records
     : names.map((name) => fieldWords(table, name, values[name], records)).join(" · ");
 }
 
+/** Several values of one field, side by side: of a run time, what they all share is left out. */
+export function valuesWords(table: string, group: string, values: readonly unknown[], records: Records): string[] {
+  if (table === "turns" && group === "run" && shareSplit(values))
+    return values.map((value) => duration(Number(isValues(value) ? (value.run_s ?? 0) : 0)));
+  return values.map((value) => valueWords(table, group, value, records));
+}
+
+function shareSplit(values: readonly unknown[]): boolean {
+  const splits = values.map((value) => (isValues(value) ? `${value.cycles ?? 1} ${value.soak_s ?? 0}` : ""));
+  const runs = new Set(values.map((value) => (isValues(value) ? value.run_s : null)));
+  return new Set(splits).size === 1 && (runs.size > 1 || values.length === 1);
+}
+
 const GROUPS: Record<string, (values: Values, table: string) => string> = {
   run: runWords,
   hours: (values) => spanOf(values.opens, values.closes, clockOrNone),

@@ -3,7 +3,7 @@
 import { go, place } from "../way/way";
 import { t } from "../words/catalogue";
 import { setWords } from "./edit-words";
-import { records, sets } from "./ground";
+import { names, sets } from "./ground";
 import { nameOf } from "./people";
 import type { WaitingSet } from "./sets";
 import { told } from "./told";
@@ -46,7 +46,7 @@ function WaitingRow({ set }: { set: WaitingSet }) {
       <span class="row-what">
         <span class="change-tray">{trayTitle(set.tray)}</span>
         <span class="row-name">
-          <bdi>{setWords(set.items.map(told), records.value)}</bdi>
+          <bdi>{setWords(set.items.map(told), names.value)}</bdi>
         </span>
         <span class="row-under">{nameOf(String(first.edit.person ?? ""))}</span>
       </span>

@@ -85,7 +85,7 @@ function Lane({ effect, lane, scene, turn, mirrored }: LaneProps) {
       ))}
       <MissingBlocks scene={scene} night={lane.night} wide={wide} />
       <NowLine scene={scene} night={lane.night} instant={instant} wide={wide} mirrored={mirrored} />
-      {last ? (
+      {last && lane.before.length > 0 ? (
         <Reflection
           lane={lane}
           scene={scene}
