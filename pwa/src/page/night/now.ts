@@ -1,6 +1,7 @@
 /** The instant it is, by the server's clock: a phone's own may be wrong. Steps once a minute. */
 
 import { signal } from "@preact/signals";
+import type { Clock } from "../line/api";
 import { getJson } from "../line/fetching";
 
 /** What the phone knows of the server's clock: how far it is ahead of the phone's, and whether it stands still. */
@@ -8,11 +9,6 @@ export interface KnownTime {
   ahead_s: number;
   /** The server's clock was made to stand still, at this instant. */
   stands_at: number | null;
-}
-
-interface ServerClock {
-  now: number;
-  stands: boolean;
 }
 
 /** Whole seconds since 1970; 0 until the time is known from the server, now or in an earlier session. */
@@ -35,7 +31,7 @@ export function knownTime(): KnownTime | null {
 
 /** Ask the server what time it has. Raises `LineFault`. */
 export async function askTime(language: string): Promise<void> {
-  const clock = await getJson<ServerClock>("/api/clock", language);
+  const clock = await getJson<Clock>("/api/clock", language);
   asked = true;
   learn(clock.now, clock.stands);
 }
