@@ -124,7 +124,8 @@ interface ReflectionProps {
 
 function Reflection({ lane, scene, under, finish, mirrored }: ReflectionProps) {
   const depth = (under.floor - under.top) * REFLECTED;
-  const x = finish === null ? null : scene.x(finish);
+  const here = finish !== null && lane.before.some((run) => run.end === finish);
+  const x = here ? scene.x(finish) : null;
   return (
     <g class="reflection">
       <path class="reflection-water" d={reflectionPath(lane.before, scene, under.floor)} />

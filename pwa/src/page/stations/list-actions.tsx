@@ -5,18 +5,46 @@ import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { choosing, chosen, endChoosing, toggleAll } from "./choosing";
 
-export function ListActions({ shown }: { shown: readonly string[] }) {
-  if (!choosing.value) return <Beginnings />;
-  const count = chosen.value.size;
+/** Who may not change anything is offered nothing here: each station's page says who may. */
+export function ListActions() {
+  if (!mayEdit.value) return null;
   return (
-    <div class="station-actions" data-choosing>
-      <p class="station-chosen">{tn("{count} station chosen", "{count} stations chosen", count)}</p>
-      <div class="station-buttons">
+    <div class="station-buttons">
+      <button type="button" class="button" onClick={() => go("stations", "seasonal")}>
+        {t("Seasonal percentage")}
+      </button>
+      <button type="button" class="button" onClick={() => go("stations", "ask")}>
+        {t("Ask for a run")}
+      </button>
+    </div>
+  );
+}
+
+export function ChooseButton() {
+  if (!mayEdit.value) return null;
+  const press = () => {
+    if (choosing.peek()) endChoosing();
+    else choosing.value = true;
+  };
+  return (
+    <button type="button" class="button station-choose" aria-pressed={choosing.value} onClick={press}>
+      {choosing.value ? t("Stop choosing") : t("Choose several")}
+    </button>
+  );
+}
+
+/** At the foot of the list, however far down somebody is. */
+export function ChosenBar({ shown }: { shown: readonly string[] }) {
+  const count = chosen.value.size;
+  const all = shown.every((station) => chosen.value.has(station));
+  return (
+    <div class="keep-bar">
+      <p class="station-chosen" role="status">
+        {tn("{count} station chosen", "{count} stations chosen", count)}
+      </p>
+      <div class="keep-buttons">
         <button type="button" class="button" onClick={() => toggleAll(shown)}>
-          {shown.every((station) => chosen.value.has(station)) ? t("Let all go") : t("Choose all")}
-        </button>
-        <button type="button" class="button" onClick={endChoosing}>
-          {t("Stop choosing")}
+          {all ? t("Let all go") : t("Choose all")}
         </button>
         <button
           type="button"
@@ -27,30 +55,6 @@ export function ListActions({ shown }: { shown: readonly string[] }) {
           {t("Change run times")}
         </button>
       </div>
-    </div>
-  );
-}
-
-/** Who may not change anything is offered nothing here: each station's page says who may. */
-function Beginnings() {
-  if (!mayEdit.value) return null;
-  return (
-    <div class="station-buttons">
-      <button
-        type="button"
-        class="button"
-        onClick={() => {
-          choosing.value = true;
-        }}
-      >
-        {t("Choose several")}
-      </button>
-      <button type="button" class="button" onClick={() => go("stations", "seasonal")}>
-        {t("Seasonal percentage")}
-      </button>
-      <button type="button" class="button" onClick={() => go("stations", "ask")}>
-        {t("Ask for a run")}
-      </button>
     </div>
   );
 }

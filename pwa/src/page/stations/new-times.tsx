@@ -5,9 +5,9 @@ import { arrow } from "../effect/phrases";
 import type { SiteDocument } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { t, tn } from "../words/catalogue";
-import { duration } from "../words/durations";
 import type { StationLine } from "./list";
 import type { NewTime } from "./run-times";
+import { runWords } from "./run-words";
 
 const FIRST = 4;
 
@@ -33,10 +33,10 @@ export function NewTimes({ document, lines, times }: NewTimesProps) {
             </span>
             <span class="row-end effect-move">
               <span class="unseen">
-                {t("from {before} to {after}", { before: duration(turn.run_s), after: duration(run_s) })}
+                {t("from {before} to {after}", { before: runWords(turn.run_s), after: runWords(run_s) })}
               </span>
               <span aria-hidden="true">
-                <span class="effect-from">{duration(turn.run_s)}</span> {arrow()} <strong>{duration(run_s)}</strong>
+                <span class="effect-from">{runWords(turn.run_s)}</span> {arrow()} <strong>{runWords(run_s)}</strong>
               </span>
             </span>
           </li>

@@ -1,13 +1,13 @@
 /** All stations of the site: searched, grouped, and chosen for changes to many at once. */
 
 import { useEffect, useMemo } from "preact/hooks";
-import { Choice } from "../controls/choice";
+import { PickList } from "../controls/pick-list";
 import { TextField } from "../controls/text-field";
 import type { SiteDocument } from "../site/document";
 import { t, tn } from "../words/catalogue";
 import { choosing, chosen, grouping, place, query, toggleAll } from "./choosing";
 import { found, type Grouping, type ListRow, linesOf, rowsOf, type StationLine } from "./list";
-import { ListActions } from "./list-actions";
+import { ChooseButton, ChosenBar, ListActions } from "./list-actions";
 import { StationRow } from "./station-row";
 import { VirtualRows } from "./virtual-rows";
 
@@ -37,8 +37,13 @@ export function StationList({ document, here, column }: StationListProps) {
             query.value = typed;
           }}
         />
-        {query.value ? null : <GroupBy />}
-        <ListActions shown={shown.map((line) => line.id)} />
+        {query.value && !choosing.value ? null : (
+          <div class="station-ways">
+            <GroupBy />
+            <ChooseButton />
+          </div>
+        )}
+        {query.value || choosing.value ? null : <ListActions />}
       </div>
       <p class="unseen" role="status">
         {query.value ? tn("{count} station", "{count} stations", shown.length) : ""}
@@ -53,6 +58,7 @@ export function StationList({ document, here, column }: StationListProps) {
         column={column}
         draw={(index) => <ListedRow row={rows[index]} here={here} />}
       />
+      {choosing.value ? <ChosenBar shown={shown.map((line) => line.id)} /> : null}
     </div>
   );
 }
@@ -65,7 +71,7 @@ function listRows(shown: readonly StationLine[], document: SiteDocument): ListRo
 
 function GroupBy() {
   return (
-    <Choice<Grouping>
+    <PickList<Grouping>
       label={t("Grouped by")}
       value={grouping.value}
       options={[
