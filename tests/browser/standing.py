@@ -134,7 +134,7 @@ _VERSION = re.compile(r"version:`[0-9a-f]{12}`")
 
 def newer_app(app: Path, folder: Path) -> Path:
     """The app as the build would make it after a change to every script: new names, new sums, a mark to know it by."""
-    shutil.copytree(app, folder)
+    shutil.copytree(app, folder, ignore=shutil.ignore_patterns("*.br", "*.gz"))
     names = [path.name.removesuffix(".js") for path in (folder / "assets").glob("*.js")]
     for path in [*folder.glob("assets/*.js"), folder / "index.html", folder / "service-worker.js"]:
         text = _SCRIPT.sub(lambda at: f"{at[1]}2.js" if at[1] in names else at[0], path.read_text(encoding="utf-8"))
