@@ -31,7 +31,9 @@ function DeviceRow({ device, end, onEnded }: { device: Device } & Omit<DeviceLis
   return (
     <li class="more-row">
       <span class="more-row-what">
-        <bdi class="more-row-name">{device.name}</bdi>
+        <span class="more-row-name">
+          <bdi>{device.name}</bdi>
+        </span>
         <span class="more-row-under">{device.this_one ? t("This device") : t("Last here {time}", { time: seen })}</span>
         {doing.fault ? <span class="more-fault">{faultWords(doing.fault)}</span> : null}
       </span>

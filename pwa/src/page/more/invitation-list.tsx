@@ -36,7 +36,9 @@ function InvitationRow({ invitation, onGone }: { invitation: Invitation; onGone:
   return (
     <li class="more-row">
       <span class="more-row-what">
-        <bdi class="more-row-name">{name}</bdi>
+        <span class="more-row-name">
+          <bdi>{name}</bdi>
+        </span>
         <span class="more-row-under">
           {t("{role}, until {time}", { role: roleName(invitation.role), time: until })}
         </span>

@@ -10,7 +10,7 @@ import { language } from "../words/reader";
 import { CodeField } from "./code-field";
 import { typedCode } from "./codes";
 import { draft, join, putDraft } from "./coming-in";
-import { deviceGuess, isApple } from "./device-name";
+import { deviceGuess } from "./device-name";
 import { fieldFault, useDoing } from "./doing";
 import { FaultLine } from "./fault-line";
 import { languageOptions } from "./settings-options";
@@ -20,8 +20,7 @@ const LONGEST = 200;
 export function JoinForm() {
   const doing = useDoing();
   const [lacks, setLacks] = useState(false);
-  const touches = navigator.maxTouchPoints > 1;
-  const device = draft.value.device || deviceGuess(navigator.userAgent, touches);
+  const device = draft.value.device || deviceGuess(navigator.userAgent, navigator.maxTouchPoints > 1);
   const known = person.value !== null;
   const missing = missingParts(known);
   const submit = async () => {
@@ -78,7 +77,6 @@ export function JoinForm() {
           : null}
       </ul>
       <FaultLine fault={doing.fault} />
-      {isApple(navigator.userAgent, touches) ? <AppleNote /> : null}
     </form>
   );
 }
@@ -86,14 +84,4 @@ export function JoinForm() {
 function missingParts(known: boolean): string[] {
   const code = typedCode(draft.value.code).whole === null ? [t("The code needs ten signs.")] : [];
   return known || draft.value.name.trim() ? code : [...code, t("Your name is missing.")];
-}
-
-function AppleNote() {
-  return (
-    <p class="more-note">
-      {t(
-        "On an iPhone or iPad the installed app and the browser keep apart what they hold. To come in inside the installed app, open it and type the short code on the label.",
-      )}
-    </p>
-  );
 }

@@ -8,6 +8,7 @@ import { go } from "../way/way";
 import { t } from "../words/catalogue";
 import { typedCode } from "./codes";
 import { putDraft } from "./coming-in";
+import { JoinAbout } from "./join-about";
 import { JoinForm } from "./join-form";
 import { SignInForm } from "./sign-in-form";
 
@@ -23,6 +24,7 @@ export function Room({ words }: { words: string[] }) {
         <button type="button" class="button" onClick={() => (byPassword ? go("join") : go("join", "sign-in"))}>
           {byPassword ? t("Come in with a code instead") : t("I am a manager and have a password")}
         </button>
+        <JoinAbout />
       </div>
     </main>
   );

@@ -60,7 +60,9 @@ function Who({ member }: { member: TeamMember }) {
   return (
     <>
       <span class="more-row-what">
-        <bdi class="more-row-name">{member.name}</bdi>
+        <span class="more-row-name">
+          <bdi>{member.name}</bdi>
+        </span>
         {mine ? <span class="more-row-under">{t("You")}</span> : null}
       </span>
       <span class="more-row-end">{roleName(member.role)}</span>

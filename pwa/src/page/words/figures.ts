@@ -15,8 +15,8 @@ export function figure(value: number, places: number): string {
   return new Intl.NumberFormat(locale.value, options).format(value);
 }
 
-/** The ten signs of a numbering system, as they stand in a row. */
+/** The ten signs of a numbering system, as one number, so that every script keeps them in their order. */
 export function digitSigns(system: Digits): string {
   const zeroToNine = new Intl.NumberFormat(`en-u-nu-${system}`, { useGrouping: false });
-  return [..."0123456789"].map((digit) => zeroToNine.format(Number(digit))).join(" ");
+  return [..."0123456789"].map((digit) => zeroToNine.format(Number(digit))).join("");
 }
