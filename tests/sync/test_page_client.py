@@ -1,4 +1,4 @@
-"""The page's own client, bundled and run in Node, against the real server: the promises hold for it as for the model."""
+"""The page's own client, run in Node against the real server: the promises hold for it as for the model of a phone."""
 
 from __future__ import annotations
 

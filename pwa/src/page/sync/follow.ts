@@ -121,7 +121,7 @@ async function find(): Promise<Ending> {
   if (site === null) return { how: "silent", wait_ms: null };
   if (!site) return { how: "lost" };
   await openSite(site);
-  return { how: "other", signed_in: null };
+  return { how: "found" };
 }
 
 /** Null: no answer; empty: there is none. */
@@ -137,12 +137,14 @@ async function firstSite(): Promise<string | null> {
 
 function heard(greeting: Greeting): void {
   hearTime(greeting.now);
+  const { signed_in } = greeting;
+  if (signed_in && signed_in.person === person.peek()?.id) void guarded(() => becomes(signed_in));
 }
 
 async function ended(ending: Ending): Promise<void> {
   await guarded(async () => {
-    if (ending.how === "other" && ending.signed_in) await becomes(ending.signed_in);
-    if (ending.how === "other") loop.wake(true);
+    if (ending.how === "other") await becomes(ending.signed_in);
+    if (ending.how === "other" || ending.how === "found") loop.wake();
     noSite.value = ending.how === "lost";
     if (ending.how !== "silent") await noteSpoken(Math.floor(Date.now() / 1000));
   });

@@ -73,8 +73,8 @@ export class Loop {
     if (parts.unsent()) parts.show("sending");
     const greet = parts.now() >= this.greetAt;
     const ending = await parts.round(greet);
-    if (greet && ending.how !== "silent") this.greetAt = parts.now() + REGULARLY_MS;
-    if (ending.how !== "in_step" && ending.how !== "later") this.greetAt = 0;
+    if (greet) this.greetAt = parts.now() + REGULARLY_MS;
+    if (!["in_step", "later", "found"].includes(ending.how)) this.greetAt = 0;
     await parts.ended(ending);
     const shown = stateAfter(ending, parts.unsent());
     if (shown) parts.show(shown);
@@ -92,7 +92,7 @@ export class Loop {
     this.expected = ending.how === "in_step" && this.parts.expecting() ? this.expected + 1 : 0;
     if (ending.how === "silent") return pauseAfter(this.failures, this.parts.chance(), ending.wait_ms);
     if (ending.how === "later") return this.failures > 2 ? pauseAfter(this.failures, this.parts.chance()) : SOON_MS;
-    if (ending.how === "other") return SOON_MS;
+    if (ending.how === "other" || ending.how === "found") return SOON_MS;
     if (ending.how === "signed_out") return SIGNED_OUT_MS;
     return this.expected ? Math.min(EXPECTING_MS * 2 ** (this.expected - 1), LONGEST_EXPECTING_MS) : REGULARLY_MS;
   }
@@ -102,6 +102,6 @@ export class Loop {
 export function stateAfter(ending: Ending, unsent: boolean): LineState["now"] | null {
   if (ending.how === "silent") return "no_signal";
   if (ending.how === "signed_out" || ending.how === "update_needed") return ending.how;
-  if (ending.how === "other") return null;
+  if (ending.how === "other" || ending.how === "found") return null;
   return unsent ? "sending" : "in_step";
 }

@@ -52,7 +52,9 @@ export async function readTheRest(): Promise<void> {
 /** Somebody is signed in, or nobody any more. What others have unsent on this phone stays, and waits for them. */
 export async function becomes(signedIn: SignedIn | null): Promise<void> {
   const before = store.peek();
-  person.value = signedIn && personOf(signedIn);
+  const next = signedIn && personOf(signedIn);
+  if (JSON.stringify(next) === JSON.stringify(person.peek()) && (before?.owner ?? "") === (next?.id ?? "")) return;
+  person.value = next;
   await note("person", person.peek());
   if (signedIn) await note(`name:${signedIn.person}`, signedIn.profile.name);
   if (before && before.owner !== (signedIn?.person ?? "")) {

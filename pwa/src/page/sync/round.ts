@@ -19,11 +19,12 @@ export interface Greeting {
   signed_in: SignedIn | null;
 }
 
-/** How a round ended. `other`: somebody else is signed in here by now. `lost`: the site may not be read any more. */
+/** How a round ended. `other`: somebody else is signed in here by now. `lost`: the site may not be read any more.
+ * `found`: a site is known by now, and can be asked for. */
 export type Ending =
-  | { how: "in_step" | "signed_out" | "update_needed" | "lost" | "later" }
+  | { how: "in_step" | "signed_out" | "update_needed" | "lost" | "later" | "found" }
   | { how: "silent"; wait_ms: number | null }
-  | { how: "other"; signed_in: SignedIn | null };
+  | { how: "other"; signed_in: SignedIn };
 
 export interface RoundParts {
   store: Store;
