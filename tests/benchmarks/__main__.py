@@ -17,6 +17,7 @@ sys.path[:0] = [str(TESTS), str(TESTS.parent / "server")]
 from benchmarks import (  # noqa: E402  (the path comes first)
     ahead,
     ahead_server,
+    app_budgets,
     growth,
     overfull,
     phone,
@@ -42,6 +43,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "phone": phone.show,
     "sync": sync_server.show,
     "serving": serving.show,
+    "app": app_budgets.show,
     "start": start.show,
     "need": water_need.show,
 }
