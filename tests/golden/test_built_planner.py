@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from golden.built import differing, every_ask, golden_asks, in_node
+from golden.library import listed, loaded
 from golden.nights import NIGHTS
 
 
@@ -18,3 +19,8 @@ def test_this_python_answers_the_golden_sheets() -> None:
 def test_the_built_planner_gives_the_same_bytes_under_node() -> None:
     asks = every_ask()
     assert differing(in_node(asks), asks) == []
+
+
+def test_the_trimmed_library_is_what_the_engine_loads() -> None:
+    """If it is not: .venv/bin/python tests/golden/library.py"""
+    assert listed() == loaded()
