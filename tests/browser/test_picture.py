@@ -130,3 +130,68 @@ def test_the_panel_never_hides_the_run_it_speaks_of(open_page: Open, served: Ser
         " <= document.querySelector('.why').getBoundingClientRect().top"
     )
     assert page.locator(".selected-frame").bounding_box() is not None
+
+
+def test_soaks_are_tied_where_somebody_looks_at_a_turn_with_cycles(open_page: Open, served: Served) -> None:
+    page = open_page()
+    run = next(one for one in served.sheet["runs"] if one["cycles"] == 3 and one["cycle"] == 1)
+    page.locator(f"[data-run='{run['turn']}.1']").focus()
+    page.keyboard.press("Home")
+    while page.locator(".block[aria-selected=true]").get_attribute("data-run") != f"{run['turn']}.1":
+        page.keyboard.press("ArrowRight")
+    expect(page.locator(".tie-selected")).to_have_count(2)
+
+
+def test_runs_that_hold_the_finish_have_a_brass_base(open_page: Open, served: Served) -> None:
+    page = open_page()
+    page.goto(f"{served.address}/tonight/2026-10-27?hours=24")
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
+    assert page.locator(".block .chain-base").count() > 1
+    held = page.evaluate("[...document.querySelectorAll('.block:has(.chain-base)')].map((one) => one.dataset.run)")
+    assert len(set(held)) == len(held)
+
+
+@pytest.mark.parametrize("language", ["en", "ar-XB"])
+def test_a_lane_alone_is_scrolled_at_seventy_pixels_an_hour(open_page: Open, served: Served, language: str) -> None:
+    page = open_page(f"language={language}", width=360, height=740)
+    page.locator(".lane-choice").last.click()
+    expect(page.locator(".lane-caption")).to_contain_text("Lagoon plant")
+    starts = {f"{run['turn']}.{run['cycle']}": run["start"] for run in served.sheet["runs"]}
+    drawn: list[list[Any]] = page.evaluate(
+        "[...document.querySelectorAll('.block')].map((block) => { const box = block.getBoundingClientRect();"
+        " return [block.dataset.run, document.dir === 'rtl' ? -box.right : box.left]; })"
+    )
+    ordered = sorted((starts[key], x) for key, x in drawn)
+    (first, left), (last, right) = ordered[0], ordered[-1]
+    assert (right - left) / (last - first) * 3600 == pytest.approx(70, abs=1)
+    assert page.locator(".now-line").bounding_box() is not None
+    now = page.locator(".now-line").bounding_box()
+    assert now is not None and 0 < now["x"] < 360, "it opens where the night stands"
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    page.locator(".lane-choice").first.click()
+    expect(page.locator(".limit")).to_have_count(3)
+
+
+def test_a_tap_on_a_lanes_name_opens_it_on_a_phone(open_page: Open, served: Served) -> None:
+    page = open_page(width=360, height=740)
+    page.locator(".lane-name").nth(1).click(force=True)
+    expect(page.locator(".lane-choice[aria-pressed=true]")).to_have_text("Old well")
+
+
+def test_the_key_for_two_cubic_metres_is_true_to_scale(open_page: Open, served: Served) -> None:
+    page = open_page()
+    side = float(str(page.locator(".volume-key rect").get_attribute("width")))
+    run = max(served.sheet["runs"], key=lambda one: (one["volume_l"], one["turn"], one["cycle"]))
+    path = str(page.locator(f"[data-run='{run['turn']}.{run['cycle']}'] .block-fill").get_attribute("d"))
+    assert side * side / 2000 == pytest.approx(_area(path) / run["volume_l"], rel=0.02)
+
+
+def test_on_paper_the_picture_comes_first_and_the_whole_list_after_it(open_page: Open, served: Served) -> None:
+    page = open_page()
+    page.emulate_media(media="print")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    expect(page.locator(".as-table tbody tr")).to_have_count(len(served.sheet["runs"]))
+    for hidden in (".nights", ".find", ".rooms", ".sync-chip"):
+        expect(page.locator(hidden).first).to_be_hidden()
+    assert page.locator(".drawing").is_visible()
+    assert page.evaluate("getComputedStyle(document.querySelector('.as-table')).breakBefore") == "page"

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from .conftest import NOW_S, Open, Served
@@ -38,6 +40,8 @@ def test_the_lists_hold_every_run_that_is_open_or_to_come_once(open_page: Open, 
     assert sorted(_rows(page, "open")) == sorted(_keys(opened))
     coming = _keys(_coming(served))
     assert _rows(page, "next") == coming[:6]
+    for summary in page.locator(".place-group summary").all():
+        summary.click()
     assert sorted(_rows(page, "later")) == sorted(coming[6:])
 
 
@@ -50,16 +54,155 @@ def test_times_are_the_sites_in_a_browser_on_the_other_side_of_the_world(open_pa
     assert {cell[-1] for cell in cells if cell.startswith("01:")} == {"¹", "²"}
 
 
-def test_the_night_before_and_after_are_a_tap_away(open_page: Open, served: Served) -> None:
+def _night(page: Page, date: str) -> None:
+    page.locator(f"[data-night='{date}']").click()
+
+
+def test_each_of_fifteen_nights_is_a_button_away(open_page: Open, served: Served) -> None:
     page = open_page(width=360, height=740)
-    page.get_by_role("button", name="Night after, Sun 25 Oct").click()
+    nights = [str(one.get_attribute("data-night")) for one in page.locator("[data-night]").all()]
+    assert (nights[0], nights[1], nights[-1], len(nights)) == ("2026-10-23", "2026-10-24", "2026-11-06", 15)
+    _night(page, "2026-10-27")
     expect(page.locator(".next-title")).to_have_text("First water")
-    expect(page.locator(".head p")).to_contain_text("25 Oct")
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
     expect(page.locator("[data-list=open]")).to_have_count(0)
-    page.get_by_role("button", name="Tonight").click()
+    assert page.url.split("?")[0].endswith("/tonight/2026-10-27")
+    page.reload()
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
+    page.get_by_role("button", name="Tonight").and_(page.locator("[data-night]")).click()
     expect(page.locator(".next-title")).to_have_text("Next water")
-    page.get_by_role("button", name="Night before, Fri 23 Oct").click()
-    expect(page.get_by_role("button", name="Night before, Thu 22 Oct")).to_be_disabled()
+    assert "tonight" not in page.url
+
+
+def _stroke(page: Page, by: int) -> None:
+    """A finger goes over the picture, by so many pixels to the right."""
+    box = page.locator(".picture-whole").bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + 60
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + by / 2, y, steps=3)
+    page.mouse.move(x + by, y + 4, steps=3)
+    page.mouse.up()
+
+
+@pytest.mark.parametrize(("language", "onward"), [("en", -1), ("ar-XB", 1)])
+def test_a_stroke_over_the_picture_turns_to_the_next_night(
+    open_page: Open, served: Served, language: str, onward: int
+) -> None:
+    """Time runs the other way in right-to-left, and with it the stroke."""
+    page = open_page(f"language={language}", width=360, height=740)
+    _stroke(page, onward * 120)
+    expect(page.locator("[data-night='2026-10-25']")).to_have_attribute("aria-current", "date")
+    expect(page.locator(".block[aria-selected=true]")).to_have_count(0)
+    _stroke(page, -onward * 120)
+    expect(page.locator("[data-night='2026-10-24']")).to_have_attribute("aria-current", "date")
+
+
+@pytest.mark.parametrize(("language", "onward", "back"), [("en", "Right", "Left"), ("ar-XB", "Left", "Right")])
+def test_keys_alone_turn_the_nights(open_page: Open, served: Served, language: str, onward: str, back: str) -> None:
+    page = open_page(f"language={language}")
+    current = page.locator("[data-night][aria-current=date]")
+    page.keyboard.press(f"Arrow{onward}")
+    expect(current).to_have_attribute("data-night", "2026-10-25")
+    page.keyboard.press(f"Arrow{onward}")
+    expect(current).to_have_attribute("data-night", "2026-10-26")
+    page.keyboard.press(f"Arrow{back}")
+    expect(current).to_have_attribute("data-night", "2026-10-25")
+    page.keyboard.press("Home")
+    expect(current).to_have_attribute("data-night", "2026-10-24")
+    page.keyboard.press(f"Arrow{back}")
+    expect(current).to_have_attribute("data-night", "2026-10-23")
+    page.keyboard.press(f"Arrow{back}")
+    expect(current).to_have_attribute("data-night", "2026-10-23")
+
+
+def test_an_address_that_names_no_night_leads_to_tonight(open_page: Open, served: Served) -> None:
+    page = open_page()
+    page.goto(f"{served.address}/tonight/soon?hours=24")
+    expect(page.locator(".next-title")).to_have_text("Next water")
+    assert "soon" not in page.url
+
+
+def _found(page: Page) -> list[str]:
+    return [str(one.get_attribute("data-station")) for one in page.locator("[data-list=found] [data-station]").all()]
+
+
+def test_a_station_is_found_by_number_name_or_part(open_page: Open, served: Served) -> None:
+    page, stations = open_page(width=360, height=740), served.document.stations
+    field = page.get_by_role("searchbox")
+    field.fill("105")
+    expect(page.locator("[data-list=found] [data-station]")).to_have_count(1)
+    assert _found(page) == [one.id for one in stations.values() if one.number == "105"]
+    field.fill("DÚNÈS")
+    expect(page.locator("[data-part=Dunes]")).to_have_count(1)
+    assert set(_found(page)) == {one.id for one in stations.values() if "dunes" in f"{one.name} {one.part}".lower()}
+    field.fill("nothing like this")
+    expect(page.locator(".find-count")).to_have_text("No station of that number, name or part.")
+    page.get_by_role("button", name="Clear").click()
+    expect(page.locator(".find-count")).to_have_count(0)
+
+
+def test_what_is_found_says_when_it_gets_water_or_why_none(open_page: Open, served: Served) -> None:
+    page = open_page()
+    wet = {run["station"] for run in served.sheet["runs"]}
+    run = _coming(served)[0]
+    dry = next(one for one in served.document.stations.values() if one.id not in wet)
+    page.get_by_role("searchbox").fill(served.document.stations[run["station"]].number)
+    fate = page.locator(f"[data-station={run['station']}] .row-fate").first
+    minutes = (run["end"] - run["start"]) // 60
+    expect(fate).to_have_text(f"Water at {run['start_local'][11:16]}, for {minutes} min.")
+    page.get_by_role("searchbox").fill(dry.number)
+    expect(page.locator(f"[data-station={dry.id}] .row-fate").first).to_have_text("Not due tonight.")
+
+
+def test_it_says_until_when_it_is_dry(open_page: Open, served: Served) -> None:
+    """A station with one run to come, which lies before six in the morning."""
+    coming = _coming(served)
+    run = next(one for one in coming[5:] if [other["station"] for other in coming].count(one["station"]) == 1)
+    station = served.document.stations[run["station"]]
+    page = open_page(width=360, height=740)
+    page.get_by_role("searchbox").fill(station.number)
+    page.locator(f"[data-station={station.id}]").click()
+    start, end = _wall(served, run["start"]), _wall(served, run["end"])
+    expect(page.locator(".dry-first")).to_contain_text(f"Dry until {start}, then water for")
+    expect(page.locator(".dry-answer")).to_have_text(f"Dry until 06:00? No: {station.number} runs {start}–{end}.")
+    page.get_by_label("Dry until").fill(start.rstrip("¹²"))
+    expect(page.locator(".dry-answer")).to_have_text(re.compile(r"Yes, by the plan\.$"))
+    page.get_by_label("Dry until").fill("half past")
+    expect(page.locator(".dry .field-fault")).to_contain_text("half past")
+    expect(page.locator(".dry-caution")).to_contain_text("this is the plan, not the valve")
+
+
+def _wall(served: Served, instant: int) -> str:
+    """As the page writes it: ¹ and ² where the wall reads a time twice."""
+    before, after = served.clock.wall(instant), 3600
+    change = 1_792_890_000
+    mark = "¹" if change - after <= instant < change else "²" if change <= instant < change + after else ""
+    return f"{before:%H:%M}{mark}"
+
+
+def test_a_part_of_the_grounds_is_dry_when_all_its_stations_are(open_page: Open, served: Served) -> None:
+    page = open_page()
+    page.get_by_role("searchbox").fill("dunes")
+    page.locator("[data-part=Dunes]").click()
+    in_part = [
+        run
+        for run in served.sheet["runs"]
+        if served.document.stations[run["station"]].part == "Dunes" and run["end"] > NOW_S
+    ]
+    spans: list[list[int]] = []
+    for run in sorted(in_part, key=lambda one: one["start"]):
+        if spans and run["start"] <= spans[-1][1]:
+            spans[-1][1] = max(spans[-1][1], run["end"])
+        else:
+            spans.append([run["start"], run["end"]])
+    expect(page.locator(".spell-wet")).to_have_count(len(spans))
+
+
+def test_the_caution_about_reclaimed_water_stands_above_the_lists(open_page: Open, served: Served) -> None:
+    page = open_page(width=360, height=740)
+    expect(page.locator(".lists > .caution-line")).to_contain_text("Lagoon plant carries reclaimed water")
 
 
 def test_minutes_tick_and_the_next_night_comes_at_noon(open_page: Open, served: Served) -> None:

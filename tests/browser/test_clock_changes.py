@@ -1,0 +1,112 @@
+"""The nights in which the clock changes: Madrid, Sydney, and Lord Howe's half hour, served by the real server."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from .conftest import DEMO, ROOT, _free_port, _json, _wait_for
+
+Night = tuple[str, str, list[str], list[str], str]
+
+NIGHTS: list[Night] = [
+    # Zone, instant, hours that are written, hours that are not, what the page says of it (IANA time zone database).
+    ("Europe/Madrid", "2026-10-24T23:30:00+02:00", ["02¹", "02²"], ["02"], "02:00–03:00 runs twice; ² is the second."),
+    ("Europe/Madrid", "2027-03-27T23:30:00+01:00", ["01", "03"], ["02"], "02:00–03:00 is left out: the clock leaps."),
+    (
+        "Australia/Sydney",
+        "2026-10-03T23:30:00+10:00",
+        ["01", "03"],
+        ["02"],
+        "02:00–03:00 is left out: the clock leaps.",
+    ),
+    (
+        "Australia/Sydney",
+        "2027-04-03T23:30:00+11:00",
+        ["02¹", "02²"],
+        ["02"],
+        "02:00–03:00 runs twice; ² is the second.",
+    ),
+    (
+        "Australia/Lord_Howe",
+        "2026-10-03T23:30:00+10:30",
+        ["01", "03"],
+        ["02"],
+        "02:00–02:30 is left out: the clock leaps.",
+    ),
+    ("Australia/Lord_Howe", "2027-04-03T23:30:00+11:00", ["01", "02"], [], "01:30–02:00 runs twice; ² is the second."),
+]
+
+
+@contextmanager
+def _site_in(zone: str, now: str, folder: Path) -> Iterator[tuple[str, dict[str, Any]]]:
+    """The demo site moved to another zone, at an instant; its address and its night."""
+    document = json.loads(DEMO.read_text(encoding="utf-8"))
+    document["records"][0]["zone"] = zone
+    path = folder / "moved.json"
+    path.write_text(json.dumps(document), encoding="utf-8")
+    port = _free_port()
+    settings = {
+        "PENGAN_DATA": str(folder),
+        "PENGAN_NOW": now,
+        "PENGAN_FIRST_DOCUMENT": str(path),
+        "PENGAN_EFFORT": "2",
+        "PENGAN_JOBS": "0",
+        "PENGAN_LOG": "error",
+        "PENGAN_DATABASE": "",
+        "PYTHONPATH": str(ROOT / "server"),
+    }
+    command = [sys.executable, "-m", "pengan", "serve", "--port", str(port)]
+    with subprocess.Popen(command, cwd=folder, env={**os.environ, **settings}, stdin=subprocess.DEVNULL) as process:
+        try:
+            address = f"http://127.0.0.1:{port}"
+            _wait_for(f"{address}/api/health", process)
+            yield address, _json(f"{address}/api/sites/{document['records'][0]['id']}/nights/tonight")
+        finally:
+            process.terminate()
+
+
+@pytest.mark.parametrize(("zone", "now", "written", "missing", "said"), NIGHTS)
+def test_the_night_in_which_the_clock_changes_is_drawn_rightly(
+    browser: Browser, tmp_path: Path, zone: str, now: str, written: list[str], missing: list[str], said: str
+) -> None:
+    with _site_in(zone, now, tmp_path) as (address, sheet), browser.new_context(locale="en-GB") as context:
+        page = context.new_page()
+        page.goto(f"{address}/?hours=24&language=en")
+        page.wait_for_selector(".drawing .block")
+        hours = page.locator(".hour").all_text_contents()
+        assert [hour for hour in written if hour not in hours] == []
+        assert [hour for hour in missing if hour in hours] == []
+        expect(page.locator(".key-leap")).to_have_text(said)
+        assert page.locator(".seam").count() == 2
+        _elapsed_time_is_linear(page, sheet)
+        _times_are_the_sheets(page, sheet)
+
+
+def _elapsed_time_is_linear(page: Page, sheet: dict[str, Any]) -> None:
+    """An hour that comes twice is two hours wide; one that is left out has no width."""
+    starts = {f"{run['turn']}.{run['cycle']}": run["start"] for run in sheet["runs"]}
+    drawn: list[list[Any]] = page.evaluate(
+        "[...document.querySelectorAll('.block')].map((block) =>"
+        " [block.dataset.run, parseFloat(block.querySelector('.block-fill').getAttribute('d').slice(1))])"
+    )
+    placed = sorted((starts[key], x) for key, x in drawn)
+    (first, left), (last, right) = placed[0], placed[-1]
+    pace = (right - left) / (last - first)
+    assert max(abs(left + (start - first) * pace - x) for start, x in placed) < 0.1
+
+
+def _times_are_the_sheets(page: Page, sheet: dict[str, Any]) -> None:
+    page.locator(".as-table summary").click()
+    shown = page.locator(".as-table tbody td:first-child").all_inner_texts()
+    local = [run["start_local"][11:19].removesuffix(":00") for run in sheet["runs"]]
+    assert sorted(one.rstrip("¹²") for one in shown) == sorted(local)
