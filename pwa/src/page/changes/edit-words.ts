@@ -20,12 +20,13 @@ export interface Told {
 }
 
 /** What an edit is about, as people call it. */
-export function subjectOf(edit: Pick<Told, "kind" | "table" | "record" | "now">, records: Records): string {
+export function subjectOf(edit: Told, records: Records): string {
   const found = records.get(edit.table, edit.record) ?? addedRecord(edit);
+  if (!found && edit.field === "name" && typeof edit.was === "string") return edit.was;
   return recordTitle(found, withRecord(records, found));
 }
 
-function addedRecord(edit: Pick<Told, "kind" | "table" | "record" | "now">): SiteRecord | undefined {
+function addedRecord(edit: Told): SiteRecord | undefined {
   if (edit.kind !== "add" || typeof edit.now !== "object" || edit.now === null) return undefined;
   return { ...edit.now, table: edit.table, id: edit.record };
 }

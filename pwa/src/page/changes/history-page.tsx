@@ -1,6 +1,7 @@
 /** The site's history, the newest first: who changed what and when, what it did to tonight, and the way back. */
 
 import { useEffect } from "preact/hooks";
+import { copy } from "../store/queries";
 import { t } from "../words/catalogue";
 import { longDay } from "../words/moments";
 import { book, type Filters, olderPage, openBook } from "./book";
@@ -11,9 +12,10 @@ import { dayOf } from "./when";
 
 export function HistoryPage() {
   const { edits, is, next } = book.value;
+  const site = copy.value?.site;
   useEffect(() => {
-    void openBook(book.peek().filters);
-  }, []);
+    if (site) void openBook(book.peek().filters);
+  }, [site]);
   const found = acts(edits);
   return (
     <section class="history" aria-labelledby="history-title" aria-busy={is === "reading"}>

@@ -19,14 +19,16 @@ type Then = { is: "reading" } | { is: "read"; records: Records } | { is: "failed
 export function ThenPage() {
   const [date, setDate] = useState(() => todayOnSite());
   const [then, setThen] = useState<Then>({ is: "reading" });
+  const site = copy.value?.site;
   useEffect(() => {
+    if (!site) return;
     let wanted = true;
     setThen({ is: "reading" });
     void readThen(date).then((found) => wanted && setThen(found));
     return () => {
       wanted = false;
     };
-  }, [date]);
+  }, [date, site]);
   return (
     <section class="then" aria-labelledby="then-title" aria-busy={then.is === "reading"}>
       <div class="list-head">
