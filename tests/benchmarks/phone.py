@@ -14,6 +14,7 @@ from zipfile import ZipFile
 from golden.engine_zip import pack_engine
 from golden.work_out import PHONE, PYODIDE, node
 
+from . import phone_app
 from .planted_nights import GOALS
 from .table import Table, note, seconds
 
@@ -24,6 +25,12 @@ MOST_RATIO = 2
 
 
 def show() -> None:
+    _planted()
+    print()
+    phone_app.show()
+
+
+def _planted() -> None:
     sizes = [str(size) for size in GOALS]
     with TemporaryDirectory() as folder:
         zipped = _packed(Path(folder) / "engine.zip")
