@@ -17,7 +17,7 @@ import { SiteClock } from "../site/clock";
 import type { SiteDocument } from "../site/document";
 import { newId } from "../store/ids";
 import { mayEdit, person } from "../store/queries";
-import { back } from "../way/way";
+import { refine } from "../way/way";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
 import { AskWhat } from "./ask-what";
@@ -33,6 +33,7 @@ export function AskRun({ document, station }: { document: SiteDocument; station:
   const put = (part: Partial<Asking>) => setAsking((all) => ({ ...all, ...part }));
   const report = (field: string) => (words: string | null) => setFault((all) => ({ ...all, [field]: words }));
   const changes = useChange(asking);
+  const leave = () => (station ? refine("stations", station) : refine("stations"));
   const effect = useEffectOf(mayEdit.value ? changes : [], firstNight.value);
   const what = document.nameOf(asking.station ? "station" : "program", asking.station ?? asking.program ?? "");
   return (
@@ -63,9 +64,9 @@ export function AskRun({ document, station }: { document: SiteDocument; station:
               gist={effectWords(effect)}
               said={() => t("Asked for a run of {what}.", { what })}
               back={t("Do not ask")}
-              onBack={() => back("stations")}
+              onBack={leave}
               keep={asking.station ? t("Ask for {run}", { run: duration(asking.run_s) }) : t("Ask for the program")}
-              onKept={() => back("stations")}
+              onKept={leave}
               faults={Object.values(fault).filter((words) => words !== null)}
             />
           </>

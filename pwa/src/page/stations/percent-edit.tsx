@@ -9,7 +9,7 @@ import { nightTitle } from "../effect/phrases";
 import { useEffectOf } from "../effect/watching";
 import { effectWords } from "../records/effect-words";
 import type { SiteDocument } from "../site/document";
-import { back } from "../way/way";
+import { refine } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { duration } from "../words/durations";
 import { chosen, endChoosing } from "./choosing";
@@ -86,7 +86,7 @@ export function PercentEdit({ document }: { document: SiteDocument }) {
               keep={tn("Keep {count} new time", "Keep {count} new times", times.length)}
               onKept={() => {
                 endChoosing();
-                back("stations");
+                refine("stations");
               }}
               faults={fault ? [fault] : []}
             />
