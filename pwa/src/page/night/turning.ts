@@ -2,7 +2,9 @@
 
 import { refine } from "../way/way";
 import { dayAfter } from "../words/moments";
+import type { LoadedNight } from "./night";
 import { TONIGHT, tonight } from "./night";
+import { now } from "./now";
 
 /** The night before tonight, and two weeks from tonight on. */
 const BEFORE = -1;
@@ -23,6 +25,18 @@ export function askedBy(words: readonly string[]): string | null {
   const [word] = words;
   if (word === undefined) return TONIGHT;
   return /^\d{4}-\d{2}-\d{2}$/.test(word) && !Number.isNaN(Date.parse(`${word}T12:00:00Z`)) ? word : null;
+}
+
+const NOON_S = 43_200;
+
+/** Tonight's date. Where only some other night is known, the wall of that one tells: a night runs from noon to noon. */
+export function tonightBy({ clock, sheet }: Pick<LoadedNight, "clock" | "sheet">): string {
+  if (tonight.value) return tonight.value;
+  if (now.value === 0) return sheet.night;
+  return clock
+    .wall(now.value - NOON_S)
+    .toISOString()
+    .slice(0, 10);
 }
 
 /** Look at another night. The address says which; tonight has the shortest. */

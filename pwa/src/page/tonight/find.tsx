@@ -3,12 +3,14 @@
 import { useState } from "preact/hooks";
 import { find } from "../night/finding";
 import type { LoadedNight } from "../night/night";
+import { later } from "../way/later";
 import { t, tn } from "../words/catalogue";
 import "../look/controls.css";
-import { DryPanel } from "./dry-panel";
 import { FoundPart, FoundStation } from "./found-rows";
 import { LongList } from "./long-list";
 import { subject } from "./subject";
+
+const DryPanel = later(() => import("./dry-panel").then((file) => file.DryPanel));
 
 interface FindProps {
   night: LoadedNight;

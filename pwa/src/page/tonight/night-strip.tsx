@@ -2,19 +2,22 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import { columnParts } from "../ahead/day-parts";
-import { asked, TONIGHT, tonight } from "../night/night";
 import { nightsAround, turnTo } from "../night/turning";
 import { t } from "../words/catalogue";
 import { shortDay } from "../words/moments";
 
-export function NightStrip({ shown }: { shown: string }) {
-  const base = tonight.value || shown;
+interface NightStripProps {
+  shown: string;
+  /** Tonight's date. */
+  base: string;
+}
+
+export function NightStrip({ shown, base }: NightStripProps) {
   const strip = useRef<HTMLElement>(null);
-  const current = asked.value === TONIGHT ? base : shown;
   useEffect(() => {
     const here = strip.current?.querySelector("[aria-current]");
     if (here) bringIntoView(strip.current, here);
-  }, [current]);
+  }, [shown]);
   return (
     <nav class="nights" aria-label={t("Nights")} ref={strip}>
       {nightsAround(base).map((night) => (
@@ -23,7 +26,7 @@ export function NightStrip({ shown }: { shown: string }) {
           type="button"
           class={`night${night === base ? " night-tonight" : ""}`}
           data-night={night}
-          aria-current={night === current ? "date" : undefined}
+          aria-current={night === shown ? "date" : undefined}
           onClick={() => turnTo(night)}
         >
           {night === base ? t("Tonight") : <Day night={night} />}

@@ -1,8 +1,8 @@
 /** The first screen: tonight. Slab above (or beside, at a desk) with the picture, pale stone with the lists. */
 
-import { asked, type LoadedNight, loaded, TONIGHT, tonight } from "../night/night";
+import { type LoadedNight, loaded } from "../night/night";
 import { now } from "../night/now";
-import { nightFrom, turnTo } from "../night/turning";
+import { nightFrom, tonightBy, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
 import { RoomHead } from "../way/room-head";
@@ -40,14 +40,15 @@ export function Screen() {
 
 function Night({ night }: { night: LoadedNight }) {
   const shown = night.sheet.night;
-  useNightKeys(shown);
-  const instant = asked.value === TONIGHT ? now.value : null;
+  const base = tonightBy(night);
+  useNightKeys(shown, base);
+  const instant = shown === base ? now.value : null;
   return (
     <div class="page">
       <RoomHead title={<bdi>{night.document.name}</bdi>} sub={nightSpan(shown)} />
       <main class="main">
         <div class="picture-side">
-          <Slab night={night} instant={instant} />
+          <Slab night={night} instant={instant} base={base} />
           <WhyPanel night={night} />
         </div>
         <div class="lists">
@@ -63,23 +64,23 @@ function Night({ night }: { night: LoadedNight }) {
   );
 }
 
-function Slab({ night, instant }: { night: LoadedNight; instant: number | null }) {
+function Slab({ night, instant, base }: { night: LoadedNight; instant: number | null; base: string }) {
   const wide = useMedia(DESK);
   const roomy = useMedia(TABLET);
   const shown = night.sheet.night;
   const turn = (by: -1 | 1) => {
-    const wanted = nightFrom(tonight.peek() || shown, shown, by);
+    const wanted = nightFrom(base, shown, by);
     if (wanted) turnTo(wanted);
   };
   return (
     <div class="slab">
       <Standing night={shown} />
-      {roomy ? <NightStrip shown={shown} /> : null}
+      {roomy ? <NightStrip shown={shown} base={base} /> : null}
       <NextWater night={night} instant={instant} />
       {wide ? <Finish night={night} /> : null}
       <NightPicture night={night} instant={instant} wide={wide} onTurn={turn} />
       {wide ? null : <Finish night={night} />}
-      {roomy ? null : <NightStrip shown={shown} />}
+      {roomy ? null : <NightStrip shown={shown} base={base} />}
       <Legend night={night} folded={!roomy} />
     </div>
   );

@@ -1,31 +1,31 @@
 /** The arrow keys turn to the night before and after, Home comes back to tonight; within the picture they lead from run to run. */
 
 import { useEffect } from "preact/hooks";
-import { TONIGHT, tonight } from "../night/night";
+import { TONIGHT } from "../night/night";
 import { nightFrom, turnTo } from "../night/turning";
 import { catalogue } from "../words/catalogue";
 
 const TYPED_IN = "input, select, textarea, [contenteditable], [role=option], .table-scroll, .picture-lane";
 
-export function useNightKeys(shown: string): void {
+export function useNightKeys(shown: string, base: string): void {
   useEffect(() => {
     const listen = (event: KeyboardEvent) => {
       if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
       if (event.target instanceof Element && event.target.closest(TYPED_IN)) return;
-      const night = meant(event.key, shown);
+      const night = meant(event.key, shown, base);
       if (night === null) return;
       event.preventDefault();
       turnTo(night);
     };
     addEventListener("keydown", listen);
     return () => removeEventListener("keydown", listen);
-  }, [shown]);
+  }, [shown, base]);
 }
 
-function meant(key: string, shown: string): string | null {
+function meant(key: string, shown: string, base: string): string | null {
   if (key === "Home") return TONIGHT;
   const forward = catalogue.peek().direction === "rtl" ? "ArrowLeft" : "ArrowRight";
-  if (key === forward) return nightFrom(tonight.peek() || shown, shown, 1);
-  if (key === "ArrowLeft" || key === "ArrowRight") return nightFrom(tonight.peek() || shown, shown, -1);
+  if (key === forward) return nightFrom(base, shown, 1);
+  if (key === "ArrowLeft" || key === "ArrowRight") return nightFrom(base, shown, -1);
   return null;
 }
