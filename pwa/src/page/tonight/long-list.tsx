@@ -15,6 +15,7 @@ const NearList = later(() => import("./near-list").then((file) => file.NearList<
 
 /** Shorter lists are simply there. */
 const FEW = 60;
+
 export function LongList<Item>(props: LongListProps<Item>) {
   return props.items.length <= FEW ? <WholeList {...props} /> : <NearList {...(props as LongListProps<unknown>)} />;
 }

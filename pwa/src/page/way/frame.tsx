@@ -2,13 +2,16 @@
 
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
-import { TrayLine } from "../edits/tray-line";
 import { Announcer } from "../shell/announcer";
 import { waitingCount } from "../store/queries";
 import { Mark } from "../tonight/mark";
 import { t, tn } from "../words/catalogue";
+import { later } from "./later";
 import { RoomIcon } from "./room-icon";
 import { go, type RoomName, room } from "./way";
+
+/** It knows the words of every field and fault, and nothing is in it when the app opens. */
+const TrayLine = later(() => import("../edits/tray-line").then((file) => file.TrayLine));
 
 const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
 
