@@ -1,6 +1,6 @@
 /** One out of many: what is chosen, and on a tap a search among all there are. */
 
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import { FieldGroup } from "../controls/field-frame";
 import { t, tn } from "../words/catalogue";
 import { type ChooserOption, found } from "./choosing";
@@ -23,13 +23,19 @@ const SHOWN = 40;
 export function Chooser({ label, hint, fault, disabled, chosen, options, onChoose, verb }: ChooserProps) {
   const id = useId();
   const [open, setOpen] = useState(false);
-  const choose = (value: string) => {
+  const button = useRef<HTMLButtonElement>(null);
+  const close = () => {
     setOpen(false);
+    button.current?.focus();
+  };
+  const choose = (value: string) => {
+    close();
     onChoose(value);
   };
   return (
     <FieldGroup id={id} label={label} hint={hint} fault={fault}>
       <button
+        ref={button}
         type="button"
         class="chooser"
         aria-expanded={open}
@@ -38,9 +44,9 @@ export function Chooser({ label, hint, fault, disabled, chosen, options, onChoos
         aria-describedby={fault ? `${id}-fault` : undefined}
       >
         <bdi class={chosen ? "chooser-chosen" : "chooser-none"}>{chosen || t("Nothing chosen")}</bdi>
-        <span class="chooser-verb">{open ? t("Close") : (verb ?? t("Change"))}</span>
+        <span class="chooser-verb">{open ? t("Close") : (verb ?? (chosen ? t("Change") : t("Choose")))}</span>
       </button>
-      {open ? <Search label={label} options={options} onChoose={choose} onClose={() => setOpen(false)} /> : null}
+      {open ? <Search label={label} options={options} onChoose={choose} onClose={close} /> : null}
     </FieldGroup>
   );
 }
@@ -52,6 +58,11 @@ interface SearchProps extends Pick<ChooserProps, "label" | "options" | "onChoose
 function Search({ label, options, onChoose, onClose }: SearchProps) {
   const [asked, setAsked] = useState("");
   const fitting = found(options, asked);
+  const search = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    // A phone's keyboard would cover the list before anybody has seen it.
+    if (matchMedia("(pointer: fine)").matches) search.current?.focus();
+  }, []);
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === "Escape") onClose();
     if (event.key === "Enter" && fitting[0] && asked) onChoose(fitting[0].value);
@@ -61,6 +72,7 @@ function Search({ label, options, onChoose, onClose }: SearchProps) {
     <div class="chooser-search" onKeyDown={onKeyDown}>
       {options.length > 8 ? (
         <input
+          ref={search}
           class="field-input"
           type="search"
           dir="auto"

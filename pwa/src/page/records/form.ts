@@ -90,9 +90,11 @@ export function unreadIn(name: string): string[] {
 
 export const isTried = (name: string): boolean => tried.value.has(name);
 
-/** A fault is shown where the field was touched, or once somebody wanted to keep the form. */
+/** A fault is shown where the field was touched or the engine found it, or once somebody wanted to keep the form. */
 export function isShown(form: Form, fault: Fault): boolean {
-  if (isTried(form.name)) return true;
+  const state = effectOf(form.name);
+  const fromEngine = state.is === "unsound" && state.faults.includes(fault);
+  if (fromEngine || isTried(form.name)) return true;
   const touch = form.draft.get(`${fault.table}/${fault.record}`);
   if (touch?.is !== "changed") return false;
   const group = groupOf(fault.table, fault.field ?? "");

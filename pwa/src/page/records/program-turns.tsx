@@ -16,6 +16,7 @@ import { usualRun } from "./usual-run";
 
 export function ProgramTurns({ form }: { form: Form }) {
   const [at, setAt] = useState<string | null>(null);
+  const [spoken, setSpoken] = useState("");
   if (!form.record) return null;
   const turns = turnsOf(form.records, form.record.id);
   const listed = textOf(form.record, "order") === "listed";
@@ -38,14 +39,26 @@ export function ProgramTurns({ form }: { form: Form }) {
             last={turns.length}
             open={at === turn.id}
             onOpen={() => setAt(at === turn.id ? null : turn.id)}
-            onMove={(by) => putDraft(form.name, withMove(form.draft, turns, place, place + by))}
+            onMove={(by) => {
+              putDraft(form.name, withMove(form.draft, turns, place, place + by));
+              setSpoken(placeWords(place + by, turns.length));
+            }}
             onRemove={() => putDraft(form.name, without(form.draft, "turns", turn.id))}
           />
         ))}
       </ol>
+      <p class="unseen" role="status">
+        {spoken}
+      </p>
       {form.mayEdit ? <AddStation form={form} onAdded={setAt} /> : null}
     </section>
   );
+}
+
+/** What a screen reader hears once a turn was moved. */
+function placeWords(place: number, of: number): string {
+  const at = Math.min(of - 1, Math.max(0, place)) + 1;
+  return t("Now place {place} of {count}.", { place: at, count: of });
 }
 
 function summary(runs: readonly number[]): string {
