@@ -130,7 +130,7 @@ def _launch(playwright: Playwright, profile: Path, address: str) -> float:
         _slow(page, SLOWED)
         page.add_init_script(WATCH_FOR_WATER)
         page.goto(f"{address}/?from=icon")
-        page.wait_for_function("window.waterAt > 0")
+        page.wait_for_function("() => window.waterAt > 0")
         at: float = page.evaluate("window.waterAt")
     return at
 
