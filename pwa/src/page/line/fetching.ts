@@ -39,20 +39,30 @@ export async function sendJson<Answer>(
 }
 
 async function asked(path: string, request: RequestInit): Promise<unknown> {
-  const response = await answered(path, request);
+  const { response, body } = await answered(path, request);
   if (response.status === 204) return undefined;
   const kind = response.headers.get("Content-Type") ?? "";
-  if (!kind.includes("json")) throw new LineFault(0, "");
-  const body: unknown = await response.json();
+  if (!kind.includes("json") || body === undefined) throw new LineFault(0, "");
   if (!response.ok) throw faultOf(response.status, body);
   return body;
 }
 
-async function answered(path: string, request: RequestInit): Promise<Response> {
+/** The line may break, or the time run out, while the body still comes. A body that is no JSON is undefined. */
+async function answered(path: string, request: RequestInit): Promise<{ response: Response; body: unknown }> {
   try {
-    return await fetch(path, { ...request, signal: AbortSignal.timeout(PATIENCE_MS) });
+    const response = await fetch(path, { ...request, signal: AbortSignal.timeout(PATIENCE_MS) });
+    const text = await response.text();
+    return { response, body: read(text) };
   } catch {
     throw new LineFault(0, "");
+  }
+}
+
+function read(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return undefined;
   }
 }
 

@@ -3,7 +3,12 @@
 import described from "../../../generated/document/fields.json";
 import type { SiteRecord } from "../site/document";
 
-const TABLES: Readonly<Record<string, { groups: Readonly<Record<string, readonly string[]>> }>> = described.tables;
+interface Table {
+  groups: Readonly<Record<string, readonly string[]>>;
+  fields: Readonly<Record<string, { default?: unknown } | undefined>>;
+}
+
+const TABLES = described.tables as unknown as Readonly<Record<string, Table | undefined>>;
 
 /** The document format in which this app writes its edits. */
 export const FORMAT: number = described.format;
@@ -36,6 +41,17 @@ export function partsOf(table: string, group: string, value: unknown): Record<st
   const names = fieldsOf(table, group);
   if (stands(names, group) || !isObject(value)) return { [group]: value };
   return Object.fromEntries(names.map((name) => [name, value[name] ?? null]));
+}
+
+/** Whether two values of a group come to the same: what is at its default may be left out. */
+export function sameValue(table: string, group: string, one: unknown, other: unknown): boolean {
+  const [mine, theirs] = [partsOf(table, group, one), partsOf(table, group, other)];
+  return fieldsOf(table, group).every((name) => plain(table, name, mine[name]) === plain(table, name, theirs[name]));
+}
+
+function plain(table: string, field: string, value: unknown): string {
+  const usual = TABLES[table]?.fields[field]?.default;
+  return JSON.stringify(value === undefined || value === usual ? null : value);
 }
 
 function stands(names: readonly string[], group: string): boolean {

@@ -69,7 +69,11 @@ describe("an edit", () => {
   });
 
   it("that changes nothing is none", () => {
-    expect(draftsOf([{ ...setRun(600), now: { run_s: 600, cycles: 2 } } as Change], grounds(), act())).toEqual([]);
+    const same = (cycles: number, soak_s: number | null) =>
+      ({ ...setRun(600), now: { run_s: 600, cycles, soak_s } }) as Change;
+    expect(draftsOf([same(2, null)], grounds(), act())).toEqual([]);
+    expect(draftsOf([same(2, 0)], grounds(), act())).toEqual([]);
+    expect(draftsOf([same(1, 0)], grounds(), act())).toHaveLength(1);
   });
 
   it("that removes has seen every field that moved or is about to", () => {

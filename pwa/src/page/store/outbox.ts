@@ -1,7 +1,7 @@
 /** The outbox: edits made here that the server has not answered, in the order in which they were made. */
 
 import type { SiteRecord } from "../site/document";
-import { FORMAT, REMOVED, valueIn, whole } from "./groups";
+import { FORMAT, REMOVED, sameValue, valueIn, whole } from "./groups";
 import { keyOf, type OutboxEdit, type PulledRecord, type Removed } from "./kept";
 import { byPlace } from "./laying";
 import type { Change, Edit } from "./shapes";
@@ -57,7 +57,7 @@ export function draftsOf(changes: readonly Change[], grounds: Grounds, act: Act)
 }
 
 function changesNothing(edit: Draft): boolean {
-  return edit.kind === "set" && JSON.stringify(edit.was) === JSON.stringify(edit.now);
+  return edit.kind === "set" && sameValue(edit.table, edit.field ?? "", edit.was, edit.now);
 }
 
 function complete(
