@@ -32,7 +32,6 @@ def _flaws(page: Page) -> list[str]:
 )
 def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: str) -> None:
     page = open_page(f"light={light}&language={language}", width=width)
-    page.locator(".head-choices").click()
     page.locator("[data-list=next] .row").nth(1).click()
     page.locator(".as-table summary").click()
     assert _flaws(page) == []
@@ -41,7 +40,6 @@ def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: st
 @pytest.mark.parametrize("width", [320, 360, 820, 1280])
 def test_every_target_is_large_enough_for_gloves(open_page: Open, width: int) -> None:
     page = open_page(width=width)
-    page.locator(".head-choices").click()
     small = page.evaluate(
         """(least) => [...document.querySelectorAll('button, summary, label.pick')]
           .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
@@ -59,7 +57,6 @@ def test_nothing_is_wider_than_the_screen(open_page: Open, width: int, text_pct:
     """WCAG 2.2 success criteria 1.4.4 (text at 200 %) and 1.4.10 (320 px without scrolling sideways)."""
     page = open_page(f"language={language}", width=width)
     page.evaluate(f"document.documentElement.style.fontSize = '{text_pct}%'")
-    page.locator(".head-choices").click()
     page.locator("[data-list=next] .row").nth(1).click()
     page.wait_for_timeout(100)
     wide = page.evaluate(

@@ -145,7 +145,7 @@ def test_soaks_are_tied_where_somebody_looks_at_a_turn_with_cycles(open_page: Op
 def test_runs_that_hold_the_finish_have_a_brass_base(open_page: Open, served: Served) -> None:
     page = open_page()
     page.goto(f"{served.address}/tonight/2026-10-27?hours=24")
-    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct", timeout=40_000)
     assert page.locator(".block .chain-base").count() > 1
     held = page.evaluate("[...document.querySelectorAll('.block:has(.chain-base)')].map((one) => one.dataset.run)")
     assert len(set(held)) == len(held)

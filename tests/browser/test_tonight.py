@@ -10,6 +10,9 @@ from playwright.sync_api import Page, expect
 
 from .conftest import NOW_S, Open, Served
 
+ON_DEMAND_MS = 40_000
+"""A night ahead that nobody asked for yet is worked out then; a busy machine takes its time for it."""
+
 
 def _keys(runs: list[dict[str, Any]]) -> list[str]:
     return [f"{run['turn']}.{run['cycle']}" for run in runs]
@@ -64,14 +67,14 @@ def test_each_of_fifteen_nights_is_a_button_away(open_page: Open, served: Served
     assert (nights[0], nights[1], nights[-1], len(nights)) == ("2026-10-23", "2026-10-24", "2026-11-06", 15)
     _night(page, "2026-10-27")
     expect(page.locator(".next-title")).to_have_text("First water")
-    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct", timeout=ON_DEMAND_MS)
     expect(page.locator("[data-list=open]")).to_have_count(0)
     assert page.url.split("?")[0].endswith("/tonight/2026-10-27")
     page.reload()
-    expect(page.locator(".room-head p")).to_contain_text("27 Oct")
+    expect(page.locator(".room-head p")).to_contain_text("27 Oct", timeout=ON_DEMAND_MS)
     page.get_by_role("button", name="Tonight").and_(page.locator("[data-night]")).click()
     expect(page.locator(".next-title")).to_have_text("Next water")
-    assert "tonight" not in page.url
+    expect(page).not_to_have_url(re.compile("tonight"))
 
 
 def _stroke(page: Page, by: int) -> None:
@@ -121,7 +124,7 @@ def test_an_address_that_names_no_night_leads_to_tonight(open_page: Open, served
     page = open_page()
     page.goto(f"{served.address}/tonight/soon?hours=24")
     expect(page.locator(".next-title")).to_have_text("Next water")
-    assert "soon" not in page.url
+    expect(page).not_to_have_url(re.compile("soon"))
 
 
 def _found(page: Page) -> list[str]:
@@ -229,4 +232,4 @@ def test_when_tonight_is_over_the_page_tells_when_water_comes_tomorrow(open_page
     page = open_page(width=360, height=740)
     page.route("**/api/clock", lambda route: route.fulfill(json={"now": served.sheet["finish"] + 60, "stands": True}))
     page.reload()
-    expect(page.locator(".next-after")).to_contain_text("Next water tomorrow 2")
+    expect(page.locator(".next-after")).to_contain_text("Next water tomorrow 2", timeout=ON_DEMAND_MS)

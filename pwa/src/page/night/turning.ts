@@ -3,7 +3,7 @@
 import { refine } from "../way/way";
 import { dayAfter } from "../words/moments";
 import type { LoadedNight } from "./night";
-import { TONIGHT, tonight } from "./night";
+import { asked, TONIGHT, tonight } from "./night";
 import { now } from "./now";
 
 /** The night before tonight, and two weeks from tonight on. */
@@ -37,6 +37,11 @@ export function tonightBy({ clock, sheet }: Pick<LoadedNight, "clock" | "sheet">
     .wall(now.value - NOON_S)
     .toISOString()
     .slice(0, 10);
+}
+
+/** The night that is asked for, which may still be on its way: from it one turns on. */
+export function askedNight(base: string): string {
+  return asked.value === TONIGHT ? base : asked.value;
 }
 
 /** Look at another night. The address says which; tonight has the shortest. */

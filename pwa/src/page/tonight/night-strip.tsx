@@ -2,22 +2,18 @@
 
 import { useEffect, useRef } from "preact/hooks";
 import { columnParts } from "../ahead/day-parts";
-import { nightsAround, turnTo } from "../night/turning";
+import { askedNight, nightsAround, turnTo } from "../night/turning";
 import { t } from "../words/catalogue";
 import { shortDay } from "../words/moments";
 
-interface NightStripProps {
-  shown: string;
-  /** Tonight's date. */
-  base: string;
-}
-
-export function NightStrip({ shown, base }: NightStripProps) {
+/** `base` is tonight's date. The night that is asked for is marked at once, also while it is still on its way. */
+export function NightStrip({ base }: { base: string }) {
+  const current = askedNight(base);
   const strip = useRef<HTMLElement>(null);
   useEffect(() => {
     const here = strip.current?.querySelector("[aria-current]");
     if (here) bringIntoView(strip.current, here);
-  }, [shown]);
+  }, [current]);
   return (
     <nav class="nights" aria-label={t("Nights")} ref={strip}>
       {nightsAround(base).map((night) => (
@@ -26,7 +22,7 @@ export function NightStrip({ shown, base }: NightStripProps) {
           type="button"
           class={`night${night === base ? " night-tonight" : ""}`}
           data-night={night}
-          aria-current={night === shown ? "date" : undefined}
+          aria-current={night === current ? "date" : undefined}
           onClick={() => turnTo(night)}
         >
           {night === base ? t("Tonight") : <Day night={night} />}

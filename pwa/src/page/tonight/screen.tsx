@@ -2,7 +2,7 @@
 
 import { type LoadedNight, loaded } from "../night/night";
 import { now } from "../night/now";
-import { nightFrom, tonightBy, turnTo } from "../night/turning";
+import { askedNight, nightFrom, tonightBy, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
 import { RoomHead } from "../way/room-head";
@@ -41,7 +41,7 @@ export function Screen() {
 function Night({ night }: { night: LoadedNight }) {
   const shown = night.sheet.night;
   const base = tonightBy(night);
-  useNightKeys(shown, base);
+  useNightKeys(base);
   const instant = shown === base ? now.value : null;
   return (
     <div class="page">
@@ -69,18 +69,18 @@ function Slab({ night, instant, base }: { night: LoadedNight; instant: number | 
   const roomy = useMedia(TABLET);
   const shown = night.sheet.night;
   const turn = (by: -1 | 1) => {
-    const wanted = nightFrom(base, shown, by);
+    const wanted = nightFrom(base, askedNight(base), by);
     if (wanted) turnTo(wanted);
   };
   return (
     <div class="slab">
       <Standing night={shown} />
-      {roomy ? <NightStrip shown={shown} base={base} /> : null}
+      {roomy ? <NightStrip base={base} /> : null}
       <NextWater night={night} instant={instant} />
       {wide ? <Finish night={night} /> : null}
       <NightPicture night={night} instant={instant} wide={wide} onTurn={turn} />
       {wide ? null : <Finish night={night} />}
-      {roomy ? null : <NightStrip shown={shown} base={base} />}
+      {roomy ? null : <NightStrip base={base} />}
       <Legend night={night} folded={!roomy} />
     </div>
   );

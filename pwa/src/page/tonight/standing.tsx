@@ -1,6 +1,6 @@
 /** How this night came about, where it is not simply the server's: with unsent edits, or not knowing of the last ones yet. */
 
-import { asked, TONIGHT } from "../night/night";
+import { asked, busy, TONIGHT } from "../night/night";
 import { nights } from "../night/nights";
 import { t } from "../words/catalogue";
 import { shortDay } from "../words/moments";
@@ -20,6 +20,7 @@ export function Standing({ night }: { night: string }) {
 /** Another night is asked for than the one that can be shown. */
 function asideWords(night: string): string {
   if (asked.value === TONIGHT || asked.value === night) return "";
+  if (busy.value) return t("Fetching the night of {date}…", { date: shortDay(asked.value) });
   const days = { date: shortDay(asked.value), shown: shortDay(night) };
   return t("The night of {date} is not on this phone yet. You see the night of {shown}.", days);
 }
