@@ -16,6 +16,8 @@ interface DisputeSideProps {
   value: unknown;
   /** The value, as the reader has it. */
   words: string;
+  /** What it was before either, as the reader has it. */
+  was: string;
   /** Null: the reader may not settle it. */
   onUse: (() => void) | null;
 }
@@ -23,10 +25,9 @@ interface DisputeSideProps {
 /** Values up to this long are set large. */
 const SHORT = 9;
 
-export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps) {
+export function DisputeSide({ one, side, value, words, was, onUse }: DisputeSideProps) {
   const { edit, answer } = one;
   const who = side === "mine" ? nameOf(String(edit.person ?? "")) : nameOf(answer.by, answer.by_name);
-  const name = side === "mine" ? "" : t("In force");
   return (
     <section class="side" data-side={side}>
       <div class="side-head">
@@ -34,14 +35,15 @@ export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps
           <h3>
             <bdi>{who}</bdi>
           </h3>
-          <p>{madeWords(one, side)}</p>
-          {name ? <p class="side-force">{name}</p> : null}
+          <p>
+            {madeWords(one, side)} {side === "theirs" ? <span class="side-force">{t("In force")}</span> : null}
+          </p>
         </div>
         <p class={words.length <= SHORT ? "side-value side-large" : "side-value"}>
           <bdi>{words}</bdi>
         </p>
       </div>
-      <SideEffect one={one} side={side} value={value} />
+      <SideEffect one={one} side={side} value={value} was={was} />
       {onUse ? (
         <button type="button" class="button side-use" onClick={onUse}>
           {words.length <= 24
@@ -55,16 +57,20 @@ export function DisputeSide({ one, side, value, words, onUse }: DisputeSideProps
   );
 }
 
-function SideEffect({ one, side, value }: Pick<DisputeSideProps, "one" | "side" | "value">) {
+function SideEffect({ one, side, value, was }: Pick<DisputeSideProps, "one" | "side" | "value" | "was">) {
   const found = useSide(one, side, value);
   if (found.is === "later") return <p class="side-later">{t("The effect is known after sync.")}</p>;
   if (found.is === "working") return <p class="side-later">{t("Working it out…")}</p>;
-  const { before, figures, effect, clock } = found.side;
+  const { before, figures, effect, clock, coming = false } = found.side;
   return (
     <>
       {effect ? (
         <div class="side-picture">
-          <EffectPicture effect={effect} turn={one.edit.table === "turns" ? one.edit.record : null} />
+          <EffectPicture
+            effect={effect}
+            turn={one.edit.table === "turns" ? one.edit.record : null}
+            beforeName={was.length <= 12 ? t("with {value}", { value: was }) : undefined}
+          />
         </div>
       ) : null}
       <div class="side-words">
@@ -77,6 +83,7 @@ function SideEffect({ one, side, value }: Pick<DisputeSideProps, "one" | "side" 
           </p>
         ))}
         {effect ? <EffectShort effect={effect} /> : null}
+        {coming ? <p class="row-under">{t("The picture is being worked out…")}</p> : null}
       </div>
     </>
   );

@@ -46,6 +46,7 @@ export function DisputeView({ set, onSettled }: DisputeViewProps) {
           side="mine"
           value={proposed(one)}
           words={proposal}
+          was={was}
           onUse={may ? () => settle(mine, proposal) : null}
         />
         <DisputeSide
@@ -53,6 +54,7 @@ export function DisputeView({ set, onSettled }: DisputeViewProps) {
           side="theirs"
           value={inForce(one)}
           words={held}
+          was={was}
           onUse={may ? () => settle(theirs, held) : null}
         />
       </div>

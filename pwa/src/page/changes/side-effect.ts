@@ -20,6 +20,8 @@ export interface Side {
   /** With a picture; null where only the server's figures are known. */
   effect: Effect | null;
   clock: SiteClock;
+  /** The picture is being worked out. */
+  coming?: boolean;
 }
 
 export type SideState = { is: "known"; side: Side } | { is: "working" } | { is: "later" };
@@ -40,8 +42,9 @@ export function useSide(one: Waiting, side: "mine" | "theirs", value: unknown): 
   const worked = workedOut(state);
   if (worked) return { is: "known", side: against(before ?? worked.comparison.before, worked) };
   if (weighed?.mine) {
-    const figures = { before: weighed.theirs, figures: weighed.mine, effect: null, clock: new SiteClock(known.clock) };
-    return { is: "known", side: figures };
+    const clock = new SiteClock(known.clock);
+    const coming = state.is === "working" || state.is === "loading";
+    return { is: "known", side: { before: weighed.theirs, figures: weighed.mine, effect: null, clock, coming } };
   }
   return { is: state.is === "later" ? "later" : "working" };
 }

@@ -20,9 +20,11 @@ interface EffectPictureProps {
   effect: Effect;
   /** The turn that is changed: its runs are framed. */
   turn: string | null;
+  /** What the reflection is called; left out, it is the night before the change. */
+  beforeName?: string | undefined;
 }
 
-export function EffectPicture({ effect, turn }: EffectPictureProps) {
+export function EffectPicture({ effect, turn, beforeName }: EffectPictureProps) {
   const { ref, width } = useWidth<HTMLDivElement>();
   const mirrored = catalogue.value.direction === "rtl";
   const lane = useMemo(() => laneAfter(effect, turn), [effect, turn]);
@@ -32,7 +34,9 @@ export function EffectPicture({ effect, turn }: EffectPictureProps) {
   }, [effect, lane, width, mirrored]);
   return (
     <div class="effect-picture" ref={ref}>
-      {lane && scene ? <Lane effect={effect} lane={lane} scene={scene} turn={turn} mirrored={mirrored} /> : null}
+      {lane && scene ? (
+        <Lane effect={effect} lane={lane} scene={scene} turn={turn} mirrored={mirrored} beforeName={beforeName} />
+      ) : null}
     </div>
   );
 }
@@ -44,11 +48,11 @@ interface LaneProps extends EffectPictureProps {
 }
 
 /** The list of moves beside it says the same: nothing here has to be heard. */
-function Lane({ effect, lane, scene, turn, mirrored }: LaneProps) {
+function Lane({ effect, lane, scene, turn, mirrored, beforeName }: LaneProps) {
   const wide = scene.width > 560;
   const last = scene.lanes[scene.lanes.length - 1];
   const floor = last?.floor ?? scene.height;
-  const height = floor + (last ? last.floor - last.top : 0) * REFLECTED + 4;
+  const height = floor + (last && lane.before.length > 0 ? last.floor - last.top : 0) * REFLECTED + 4;
   const instant = effect.tonight && now.value > scene.stretch.from && now.value < scene.stretch.to ? now.value : null;
   return (
     <svg
@@ -92,6 +96,7 @@ function Lane({ effect, lane, scene, turn, mirrored }: LaneProps) {
           under={last}
           finish={effect.comparison.before.finish}
           mirrored={mirrored}
+          name={beforeName ?? t("before")}
         />
       ) : null}
       <LaneNames scene={scene} mirrored={mirrored} />
@@ -120,9 +125,10 @@ interface ReflectionProps {
   under: LaneScene;
   finish: number | null;
   mirrored: boolean;
+  name: string;
 }
 
-function Reflection({ lane, scene, under, finish, mirrored }: ReflectionProps) {
+function Reflection({ lane, scene, under, finish, mirrored, name }: ReflectionProps) {
   const depth = (under.floor - under.top) * REFLECTED;
   const here = finish !== null && lane.before.some((run) => run.end === finish);
   const x = here ? scene.x(finish) : null;
@@ -131,7 +137,7 @@ function Reflection({ lane, scene, under, finish, mirrored }: ReflectionProps) {
       <path class="reflection-water" d={reflectionPath(lane.before, scene, under.floor)} />
       {x === null ? null : <path class="reflection-finish" d={`M${x} ${under.floor}V${under.floor + depth}`} />}
       <text class="reflection-name" x={mirrored ? 0 : scene.width} y={under.floor + depth - 2}>
-        {t("before")}
+        {name}
       </text>
     </g>
   );
