@@ -114,8 +114,8 @@ export class Database {
   }
 
   private async opened(): Promise<Open> {
-    this.opening ??= this.openNow();
     try {
+      this.opening ??= this.openNow();
       return await inTime(this.opening, this.patienceMs);
     } catch (fault) {
       this.opening = null;

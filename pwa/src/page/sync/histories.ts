@@ -216,7 +216,9 @@ export class History {
     }
     const truth = JSON.stringify([...this.server.document].map(([key, record]) => [key, sorted(record)]).sort());
     for (const phone of this.phones) {
-      const left = (await this.outboxOf(phone)).filter((edit) => !edit.aside);
+      const outbox = await this.outboxOf(phone);
+      const bad = new Set(outbox.filter((edit) => edit.now === "unreadable").map((edit) => edit.set));
+      const left = outbox.filter((edit) => !edit.aside || !bad.has(edit.set));
       if (left.length) throw new Error(`unsent: ${JSON.stringify(left)}`);
       if (!this.server.roles.get(phone.person)?.role) continue;
       for (const store of phone.tabs) {
