@@ -1,4 +1,5 @@
 import { defineConfig } from "vite";
+import { isOfFirstScreen } from "./build/first-screen.ts";
 import { cutFonts } from "./build/fonts.ts";
 import { firstHints } from "./build/hints.ts";
 import { offlineWorker } from "./build/offline.ts";
@@ -16,6 +17,7 @@ export default defineConfig({
     // The page's policy allows no `data:` scripts or styles, so nothing is inlined.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "first", test: isOfFirstScreen }] } } },
   },
   worker: { format: "es" },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },

@@ -1,8 +1,7 @@
-/** Tells the browser early what the first screen needs: its room, and the two faces for Latin text. */
+/** Tells the browser early of the two faces for Latin text, which it would find last. */
 
 import type { HtmlTagDescriptor, Plugin, Rollup } from "vite";
 
-const FIRST_ROOM = /\/src\/page\/tonight\/room\.tsx$/;
 const FACE = /^assets\/sofia-sans(?:-condensed)?-.{8}\.woff2$/;
 
 export function firstHints(): Plugin {
@@ -16,11 +15,7 @@ export function firstHints(): Plugin {
 }
 
 function hint(piece: Rollup.OutputChunk | Rollup.OutputAsset): HtmlTagDescriptor[] {
-  const href = `/${piece.fileName}`;
-  if (piece.type === "chunk" && FIRST_ROOM.test(piece.facadeModuleId ?? "")) {
-    return [{ tag: "link", attrs: { rel: "modulepreload", crossorigin: true, href }, injectTo: "head" }];
-  }
   if (!FACE.test(piece.fileName)) return [];
-  const attrs = { rel: "preload", as: "font", type: "font/woff2", crossorigin: true, href };
+  const attrs = { rel: "preload", as: "font", type: "font/woff2", crossorigin: true, href: `/${piece.fileName}` };
   return [{ tag: "link", attrs, injectTo: "head" }];
 }

@@ -1,7 +1,8 @@
 /** What stands around every room: the way to the five rooms, below on a phone and beside on a tablet and a desk. */
 
 import type { ComponentChildren } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
+import { tray } from "../edits/commands";
 import { Announcer } from "../shell/announcer";
 import { waitingCount } from "../store/queries";
 import { Mark } from "../tonight/mark";
@@ -12,6 +13,8 @@ import { go, type RoomName, room } from "./way";
 
 /** It knows the words of every field and fault, and nothing is in it when the app opens. */
 const TrayLine = later(() => import("../edits/tray-line").then((file) => file.TrayLine));
+
+const CALM_MS = 2000;
 
 const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
 
@@ -33,7 +36,7 @@ export function Frame({ children }: { children: ComponentChildren }) {
             <RoomLink key={name} name={name} />
           ))}
         </nav>
-        <TrayLine />
+        {useCalm() || tray.value ? <TrayLine /> : null}
       </div>
       <div class="room" id="room" tabIndex={-1}>
         {children}
@@ -41,6 +44,16 @@ export function Frame({ children }: { children: ComponentChildren }) {
       <Announcer />
     </div>
   );
+}
+
+/** Whether the first screen has stood for a while. */
+function useCalm(): boolean {
+  const [calm, rest] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(rest, CALM_MS, true);
+    return () => clearTimeout(timer);
+  }, []);
+  return calm;
 }
 
 function RoomLink({ name }: { name: RoomName }) {
