@@ -5,7 +5,7 @@ import type { SiteRecord } from "../site/document";
 import { t } from "../words/catalogue";
 import type { Table } from "./fields";
 import type { Records } from "./records";
-import { todayHere } from "./today";
+import { todayHere, wallHere } from "./today";
 
 export const NEW = "new";
 export const TONIGHT = "tonight";
@@ -14,11 +14,25 @@ export function beginning(table: Table, word: string, records: Records, id: stri
   return { table, id, ...(word === TONIGHT ? closedTonight() : (BEGUN[table]?.(records) ?? {})) };
 }
 
-/** A closure of tonight's late evening, which the reader moves to where it has to be. */
 function closedTonight() {
-  const night = tonightDate.value || todayHere.value;
-  return { name: t("Closed tonight"), cause: "event", starts_on: `${night}T21:00`, ends_on: `${night}T23:00` };
+  return {
+    name: t("Closed tonight"),
+    cause: "event",
+    ...spanTonight(tonightDate.value || todayHere.value, wallHere()),
+  };
 }
+
+const HALF_HOUR_MS = 30 * 60_000;
+
+/** Two hours of tonight, which the reader moves to where they have to be: from nine, or from the next half hour on. */
+export function spanTonight(night: string, wall: Date | null): { starts_on: string; ends_on: string } {
+  const evening = Date.parse(`${night}T21:00Z`);
+  const next = wall ? Math.ceil(wall.getTime() / HALF_HOUR_MS) * HALF_HOUR_MS : evening;
+  const from = Math.max(evening, next);
+  return { starts_on: momentOf(from), ends_on: momentOf(from + 4 * HALF_HOUR_MS) };
+}
+
+const momentOf = (wall: number): string => new Date(wall).toISOString().slice(0, 16);
 
 const BEGUN: Partial<Record<Table, (records: Records) => Record<string, unknown>>> = {
   windows: () => ({ opens: "21:00", closes: "06:00" }),

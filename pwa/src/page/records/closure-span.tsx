@@ -20,7 +20,7 @@ export function ClosureSpan({ form }: { form: Form }) {
         value={kind}
         options={[
           { value: "once", label: t("Once") },
-          { value: "again", label: t("Again and again") },
+          { value: "again", label: t("On set days") },
         ]}
         fault={faultAt(form, [null, "starts"])}
         disabled={!mayChange(form, "span")}
