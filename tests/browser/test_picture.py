@@ -194,4 +194,7 @@ def test_on_paper_the_picture_comes_first_and_the_whole_list_after_it(open_page:
     for hidden in (".nights", ".find", ".rooms", ".sync-chip"):
         expect(page.locator(hidden).first).to_be_hidden()
     assert page.locator(".drawing").is_visible()
+    expect(page.locator("html")).to_have_attribute("data-light", "sun")
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    expect(page.locator("html")).to_have_attribute("data-light", "day")
     assert page.evaluate("getComputedStyle(document.querySelector('.as-table')).breakBefore") == "page"

@@ -7,7 +7,7 @@ export interface Stroke {
 }
 
 const LEAST_PX = 56;
-const LONGEST_MS = 900;
+const LONGEST_MS = 1500;
 /** Steeper strokes scroll the page. */
 const LEVEL = 1.8;
 

@@ -22,6 +22,7 @@ import { RunLists } from "./run-lists";
 import { Standing } from "./standing";
 import { useMedia } from "./use-media";
 import { useNightKeys } from "./use-night-keys";
+import { usePrintLight } from "./use-print-light";
 import { WhyPanel } from "./why-panel";
 
 const TABLET = "(min-width: 40rem)";
@@ -42,6 +43,7 @@ function Night({ night }: { night: LoadedNight }) {
   const shown = night.sheet.night;
   const base = tonightBy(night);
   useNightKeys(base);
+  usePrintLight();
   const instant = shown === base ? now.value : null;
   return (
     <div class="page">
