@@ -67,15 +67,7 @@ export function JoinForm() {
       <button type="submit" class="button button-strong" disabled={doing.busy}>
         {t("Come in")}
       </button>
-      <ul role="alert">
-        {lacks
-          ? missing.map((one) => (
-              <li key={one} class="more-alert">
-                {one}
-              </li>
-            ))
-          : null}
-      </ul>
+      <div role="alert">{lacks && missing.length ? <Lacking sentences={missing} /> : null}</div>
       <FaultLine fault={doing.fault} />
     </form>
   );
@@ -84,4 +76,16 @@ export function JoinForm() {
 function missingParts(known: boolean): string[] {
   const code = typedCode(draft.value.code).whole === null ? [t("The code needs ten signs.")] : [];
   return known || draft.value.name.trim() ? code : [...code, t("Your name is missing.")];
+}
+
+function Lacking({ sentences }: { sentences: string[] }) {
+  return (
+    <ul>
+      {sentences.map((one) => (
+        <li key={one} class="more-alert">
+          {one}
+        </li>
+      ))}
+    </ul>
+  );
 }
