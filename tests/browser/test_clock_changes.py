@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -14,7 +15,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from .conftest import DEMO, ROOT, _free_port, _json, _wait_for
+from .conftest import DEMO, ROOT, _free_port, _wait_for
+
+SITE = "quinta-das-mares"
 
 Night = tuple[str, str, list[str], list[str], str]
 
@@ -48,8 +51,8 @@ NIGHTS: list[Night] = [
 
 
 @contextmanager
-def _site_in(zone: str, now: str, folder: Path) -> Iterator[tuple[str, dict[str, Any]]]:
-    """The demo site moved to another zone, at an instant; its address and its night."""
+def _site_in(zone: str, now: str, folder: Path) -> Iterator[tuple[str, str]]:
+    """The demo site moved to another zone, at an instant; its address, and a code to join it: it is no demo now."""
     document = json.loads(DEMO.read_text(encoding="utf-8"))
     document["records"][0]["zone"] = zone
     path = folder / "moved.json"
@@ -65,23 +68,51 @@ def _site_in(zone: str, now: str, folder: Path) -> Iterator[tuple[str, dict[str,
         "PENGAN_DATABASE": "",
         "PYTHONPATH": str(ROOT / "server"),
     }
+    environment = {**os.environ, **settings}
     command = [sys.executable, "-m", "pengan", "serve", "--port", str(port)]
-    with subprocess.Popen(command, cwd=folder, env={**os.environ, **settings}, stdin=subprocess.DEVNULL) as process:
+    with subprocess.Popen(command, cwd=folder, env=environment, stdin=subprocess.DEVNULL) as process:
         try:
             address = f"http://127.0.0.1:{port}"
             _wait_for(f"{address}/api/health", process)
-            yield address, _json(f"{address}/api/sites/{document['records'][0]['id']}/nights/tonight")
+            yield address, _code(environment, folder)
         finally:
             process.terminate()
+
+
+def _code(environment: dict[str, str], folder: Path) -> str:
+    command = [sys.executable, "-m", "pengan", "--language", "en", "invite", SITE, "--role", "crew"]
+    said = subprocess.run(
+        command, cwd=folder, env=environment, capture_output=True, text=True, check=True, timeout=60
+    ).stdout
+    found = re.search(r"Code: (\S+)", said)
+    assert found, said
+    return found[1]
+
+
+def _join(page: Page, code: str) -> dict[str, Any]:
+    """By the API; then what the server says of tonight."""
+    body = {"code": code, "name": "Bikram Thapa", "device_name": "Phone", "language": "en"}
+    sheet: dict[str, Any] = page.evaluate(
+        """async ({ body, site }) => {
+          const headers = { "content-type": "application/json" };
+          await fetch("/api/invitations/join", { method: "POST", headers, body: JSON.stringify(body) });
+          return (await fetch(`/api/sites/${site}/nights/tonight`)).json();
+        }""",
+        {"body": body, "site": SITE},
+    )
+    return sheet
 
 
 @pytest.mark.parametrize(("zone", "now", "written", "missing", "said"), NIGHTS)
 def test_the_night_in_which_the_clock_changes_is_drawn_rightly(
     browser: Browser, tmp_path: Path, zone: str, now: str, written: list[str], missing: list[str], said: str
 ) -> None:
-    with _site_in(zone, now, tmp_path) as (address, sheet), browser.new_context(locale="en-GB") as context:
+    with _site_in(zone, now, tmp_path) as (address, code), browser.new_context(locale="en-GB") as context:
         page = context.new_page()
+        page.set_default_timeout(40_000)
         page.goto(f"{address}/?hours=24&language=en")
+        sheet = _join(page, code)
+        page.reload()
         page.wait_for_selector(".drawing .block")
         hours = page.locator(".hour").all_text_contents()
         assert [hour for hour in written if hour not in hours] == []
