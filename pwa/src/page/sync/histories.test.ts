@@ -8,10 +8,12 @@ import { DELIVERIES, type Delivery, History } from "./histories";
 import { ModelServer } from "./model-server";
 
 const STATIONS = ["s1", "s2", "s3"];
+
+type Step = (history: History) => Promise<void>;
+
 const number = fc.nat(6);
 const deliveries = fc.array(fc.constantFrom<Delivery[]>("sound", ...DELIVERIES), { maxLength: 4 });
 
-type Step = (history: History) => Promise<void>;
 const step = <Args extends unknown[]>(
   args: { [Key in keyof Args]: fc.Arbitrary<Args[Key]> },
   does: (history: History, ...args: Args) => Promise<unknown>,
@@ -32,53 +34,51 @@ const setOf = (field: number, record: number, value: number): Change => ({
   now: [1, 2, 3, null, -1, "unreadable"][value % 6],
 });
 
-const steps = fc.oneof(
-  {
-    weight: 4,
-    arbitrary: step([number, number, number, number, number], (history, phone, tab, ...change) =>
-      history.keep(phone, tab, [setOf(...change)]),
-    ),
-  },
-  {
-    weight: 1,
-    arbitrary: step([number, number, number, number], (history, phone, tab, one, other) =>
-      history.keep(phone, tab, [setOf(one, one, other), setOf(other, one, one), setOf(one, other, other)]),
-    ),
-  },
-  {
-    weight: 1,
-    arbitrary: step([number, number], (history, phone, which) =>
-      history.keep(phone, 0, [{ kind: "remove", table: "stations", record: stationOf(which) }]),
-    ),
-  },
-  { weight: 1, arbitrary: step([number], restoreOne) },
-  { weight: 1, arbitrary: step([number, number, fc.boolean()], addOne) },
-  { weight: 1, arbitrary: step([number, number], settleOne) },
-  { weight: 1, arbitrary: step([number, number], (history, phone, tab) => history.takeBack(phone, tab)) },
-  {
-    weight: 5,
-    arbitrary: step([number, number, deliveries, fc.boolean()], (history, phone, tab, line, greet) =>
-      history.sync(phone, tab, line, greet),
-    ),
-  },
-  { weight: 1, arbitrary: step([number, deliveries], (history, phone, line) => history.syncBoth(phone, line)) },
-  { weight: 1, arbitrary: step([], async (history) => history.letThrough()) },
-  { weight: 1, arbitrary: step([number], (history, phone) => history.openTab(phone)) },
-  { weight: 1, arbitrary: step([number], (history, phone) => history.hear(phone)) },
-  { weight: 2, arbitrary: step([number, number], (history, phone, tab) => history.reload(phone, tab)) },
-  { weight: 1, arbitrary: step([number], (history, phone) => history.clone(phone)) },
-  { weight: 1, arbitrary: step([number], (history, phone) => history.tidy(phone)) },
-  {
-    weight: 1,
-    arbitrary: step([number, fc.constantFrom("ana", "ben", "")], (history, phone, who) => history.signIn(phone, who)),
-  },
-  {
-    weight: 1,
-    arbitrary: step([fc.constantFrom("manager" as const, "crew" as const, null)], async (history, role) =>
-      history.server.setRole("ben", role),
-    ),
-  },
+const keeping = step([number, number, number, number, number], (history, phone, tab, ...change) =>
+  history.keep(phone, tab, [setOf(...change)]),
 );
+const keepingWell = step([number, number, number, number, fc.nat(3)], (history, phone, tab, ...change) =>
+  history.keep(phone, tab, [setOf(...change)]),
+);
+const keepingSeveral = step([number, number, number, number], (history, phone, tab, one, other) =>
+  history.keep(phone, tab, [setOf(one, one, other), setOf(other, one, one), setOf(one, other, other)]),
+);
+const removing = step([number, number], (history, phone, which) =>
+  history.keep(phone, 0, [{ kind: "remove", table: "stations", record: stationOf(which) }]),
+);
+const restoring = step([number], restoreOne);
+const adding = step([number, number, fc.boolean()], addOne);
+const settling = step([number, number], settleOne);
+const takingBack = step([number, number], (history, phone, tab) => history.takeBack(phone, tab));
+const syncing = step([number, number, deliveries, fc.boolean()], (history, phone, tab, line, greet) =>
+  history.sync(phone, tab, line, greet),
+);
+const syncingBoth = step([number, deliveries], (history, phone, line) => history.syncBoth(phone, line));
+const lettingThrough = step([], async (history) => history.letThrough());
+const opening = step([number], (history, phone) => history.openTab(phone));
+const hearing = step([number], (history, phone) => history.hear(phone));
+const reloading = step([number, number], (history, phone, tab) => history.reload(phone, tab));
+const cloning = step([number], (history, phone) => history.clone(phone));
+const tidying = step([number], (history, phone) => history.tidy(phone));
+const signingIn = step([number, fc.constantFrom("ana", "ben", "")], (history, phone, who) =>
+  history.signIn(phone, who),
+);
+const changingRole = step([fc.constantFrom("manager" as const, "crew" as const, null)], async (history, role) =>
+  history.server.setRole("ben", role),
+);
+
+const alone = [keepingWell, removing, restoring, adding, takingBack, syncing, syncingBoth, opening, hearing, reloading];
+const steps = fc.oneof(
+  { weight: 4, arbitrary: keeping },
+  { weight: 5, arbitrary: syncing },
+  { weight: 2, arbitrary: reloading },
+  ...[keepingSeveral, removing, restoring, adding, settling, takingBack, syncingBoth, lettingThrough].map(once),
+  ...[opening, hearing, cloning, tidying, signingIn, changingRole].map(once),
+);
+
+function once(arbitrary: fc.Arbitrary<Step>) {
+  return { weight: 1, arbitrary };
+}
 
 async function restoreOne(history: History, phone: number): Promise<void> {
   const [removed] = history.tab(phone, 0).kept.removed.values();
@@ -126,6 +126,27 @@ it("no edit is lost, doubled, or sent as somebody else's, and all copies come to
         }
         await history.comeToRest();
         await history.checkAtRest();
+      } finally {
+        await history.close();
+      }
+    }),
+    { numRuns: 60, includeErrorInReport: true, interruptAfterTimeLimit: 40_000 },
+  );
+});
+
+it("nobody is ever in dispute with themselves, in however many tabs and with whatever became of an answer", {
+  timeout: 60_000,
+}, async () => {
+  await fc.assert(
+    fc.asyncProperty(fc.array(fc.oneof(keepingWell, syncing, ...alone), { maxLength: 25 }), async (doings) => {
+      const history = new History(aServer());
+      await history.addPhone("ana");
+      try {
+        for (const does of doings) await does(history);
+        await history.comeToRest();
+        await history.checkAtRest();
+        const outcomes = [...history.server.receipts.values()].map(({ answer }) => answer.outcome);
+        if (outcomes.includes("disputed")) throw new Error("a person disputes with themselves");
       } finally {
         await history.close();
       }

@@ -35,6 +35,8 @@ export class History {
   private readonly held: (() => void)[] = [];
   private ids = 0;
   private clock_ms = 1_790_000_000_000;
+  /** Two phones that are one by their backup: what one of them drops, the other may have sent. */
+  private cloned = false;
 
   constructor(readonly server: ModelServer) {}
 
@@ -114,6 +116,7 @@ export class History {
   /** A backup of the phone is restored on another: both go on as the same device. */
   async clone(phone: number): Promise<void> {
     if (this.phones.length >= 4) return;
+    this.cloned = true;
     const found = this.phone(phone);
     const database = new Database(`phone ${numbers++}`);
     await copyOver(found.database, database);
@@ -214,6 +217,10 @@ export class History {
     for (const [id, times] of this.server.applied) {
       if (times !== 1) throw new Error(`${id} changed the document ${times} times`);
     }
+    for (const [id, { person }] of this.server.receipts) {
+      if (this.made.get(id) !== person) throw new Error(`${id} of ${this.made.get(id)} was sent as ${person}`);
+    }
+    if (!this.cloned) await this.checkDropped();
     const truth = JSON.stringify([...this.server.document].map(([key, record]) => [key, sorted(record)]).sort());
     for (const phone of this.phones) {
       const outbox = await this.outboxOf(phone);
@@ -229,6 +236,15 @@ export class History {
         if (seen !== truth) throw new Error(`${phone.person} sees ${seen}, not ${truth}`);
         if (store.kept.overlaid.length) throw new Error("something is still laid over");
       }
+    }
+  }
+
+  /** What was folded or thrown away never left its phone. */
+  private async checkDropped(): Promise<void> {
+    for (const phone of this.phones) {
+      const rows = await phone.database.read(["answered"], (tx) => tx.objectStore("answered").getAll());
+      const left = rows.filter((row) => row.how !== "answered" && this.server.receipts.has(row.id));
+      if (left.length) throw new Error(`${left[0]?.how}, and yet sent: ${left[0]?.id}`);
     }
   }
 

@@ -31,6 +31,8 @@ interface Receipt {
   answer: Row & { outcome: string };
   /** The version it stands for where a later edit says that it has seen it. */
   stands: number | null;
+  /** What its own editor had seen: values are absolute. */
+  saw: number | null;
 }
 
 interface Waits {
@@ -122,7 +124,7 @@ export class ModelServer {
     for (const receipt of found) {
       if (fell && ["taken", "agreed"].includes(receipt.answer.outcome)) {
         receipt.answer = { outcome: fell, with: [], theirs: null };
-        receipt.stands = null;
+        receipt.stands = receipt.saw;
       }
       this.receipts.set(receipt.edit.id, receipt);
       if (fell) this.waits.set(receipt.edit.id, { tray: fell, open: true, receipt, changed: revision });
@@ -147,8 +149,9 @@ export class ModelServer {
     person: string,
     set: string,
   ): Receipt {
-    const told = (answer: Receipt["answer"], stands: number | null = null): Receipt => {
-      const receipt = { edit, set, person, answer, stands };
+    const told = (answer: Receipt["answer"], stands?: number | null): Receipt => {
+      const saw = this.saw(edit, edit.seen);
+      const receipt = { edit, set, person, answer, stands: stands ?? saw, saw };
       this.receipts.set(edit.id, receipt);
       return receipt;
     };
