@@ -71,7 +71,10 @@ function useWidth() {
   useLayoutEffect(() => {
     const element = box.current;
     if (!element) return;
-    const watch = new ResizeObserver(() => setWidth(Math.floor(element.clientWidth)));
+    const measure = () => setWidth(Math.floor(element.clientWidth));
+    // Before the first paint: what stands below would jump otherwise.
+    measure();
+    const watch = new ResizeObserver(measure);
     watch.observe(element);
     return () => watch.disconnect();
   }, []);
