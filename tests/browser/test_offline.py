@@ -13,6 +13,14 @@ from browser.standing import Standing, portal_in_place_of
 ROOMS = ("Tonight", "Stations", "Ahead", "Changes", "More")
 
 
+@pytest.fixture(autouse=True)
+def patient() -> Iterator[None]:
+    """A machine that runs all tests at once may take its time over a start of the app."""
+    expect.set_options(timeout=20_000)
+    yield
+    expect.set_options(timeout=5_000)
+
+
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
     standing = Standing(tmp_path_factory.mktemp("standing"))
@@ -25,7 +33,7 @@ def phone(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     """A phone that has the whole app, and was last used in the room Ahead."""
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
-    context.set_default_timeout(20_000)
+    context.set_default_timeout(30_000)
     page = context.new_page()
     page.goto(f"{server.address}/?hours=24")
     page.wait_for_selector(".drawing .block")

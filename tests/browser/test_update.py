@@ -14,6 +14,14 @@ from browser.standing import APP, Standing, newer_app
 NEWER = "html[data-newer]"
 
 
+@pytest.fixture(autouse=True)
+def patient() -> Iterator[None]:
+    """A machine that runs all tests at once may take its time over a start of the app."""
+    expect.set_options(timeout=20_000)
+    yield
+    expect.set_options(timeout=5_000)
+
+
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
     standing = Standing(tmp_path_factory.mktemp("standing"))
@@ -25,7 +33,7 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
 @pytest.fixture
 def phone(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
-    context.set_default_timeout(10_000)
+    context.set_default_timeout(30_000)
     server.release(APP)
     yield context
     context.close()
