@@ -1,8 +1,8 @@
-/** Tells the browser early of the two faces for Latin text, which it would find last. */
+/** Tells the browser early of the face for running text, which it would find last. Every screen uses it. */
 
 import type { HtmlTagDescriptor, Plugin, Rollup } from "vite";
 
-const FACE = /^assets\/sofia-sans(?:-condensed)?-.{8}\.woff2$/;
+const FACE = /^assets\/sofia-sans-.{8}\.woff2$/;
 
 export function firstHints(): Plugin {
   return {
