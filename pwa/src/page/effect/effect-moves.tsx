@@ -65,7 +65,9 @@ function MovedRow({ effect, moved }: { effect: Effect; moved: Moved }) {
     <li class="row">
       <StationTag number={station?.number ?? moved.run.station} />
       <span class="row-what">
-        <bdi class="row-name">{station?.name ?? ""}</bdi>
+        <span class="row-name">
+          <bdi>{station?.name ?? ""}</bdi>
+        </span>
         {cycles > 1 ? <span class="row-under">{t("cycle {cycle} of {cycles}", { cycle, cycles })}</span> : null}
       </span>
       <span class="row-end effect-move">

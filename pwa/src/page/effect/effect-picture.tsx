@@ -29,7 +29,8 @@ export function EffectPicture({ effect, turn, beforeName }: EffectPictureProps) 
   const mirrored = catalogue.value.direction === "rtl";
   const lane = useMemo(() => laneAfter(effect, turn), [effect, turn]);
   const scene = useMemo(() => {
-    const frame = { width, wide: width > 560, mirrored };
+    // One lane stands as low as on a phone: what is changed and what it does are seen together.
+    const frame = { width, wide: false, mirrored };
     return lane && width > 0 ? sceneOf(effect.document, lane.night.sheet, effect.clock, frame) : null;
   }, [effect, lane, width, mirrored]);
   return (

@@ -28,8 +28,12 @@ export function NewTimes({ document, lines, times }: NewTimesProps) {
           <li key={turn.id} class="row">
             <StationTag number={of.get(turn.id)?.number ?? ""} />
             <span class="row-what">
-              <bdi class="row-name">{of.get(turn.id)?.name ?? ""}</bdi>
-              <bdi class="row-under">{document.programs.get(turn.program)?.name ?? ""}</bdi>
+              <span class="row-name">
+                <bdi>{of.get(turn.id)?.name ?? ""}</bdi>
+              </span>
+              <span class="row-under">
+                <bdi>{document.programs.get(turn.program)?.name ?? ""}</bdi>
+              </span>
             </span>
             <span class="row-end effect-move">
               <span class="unseen">

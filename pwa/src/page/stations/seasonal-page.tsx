@@ -38,7 +38,9 @@ function Programs({ document }: { document: SiteDocument }) {
         <button key={program.id} type="button" class="row" onClick={() => go("stations", "seasonal", program.id)}>
           <ProgramChip program={program} />
           <span class="row-what">
-            <bdi class="row-name">{program.name}</bdi>
+            <span class="row-name">
+              <bdi>{program.name}</bdi>
+            </span>
           </span>
           <span class="row-end turn-time">
             {t("{figure} %", { figure: figure(pctOf(document, "programs", program.id), 0) })}

@@ -49,7 +49,9 @@ function What({ line, program }: { line: StationLine; program: string | null }) 
     <>
       <StationTag number={line.number} brass={next?.open === true} />
       <span class="row-what">
-        <bdi class="row-name">{line.name}</bdi>
+        <span class="row-name">
+          <bdi>{line.name}</bdi>
+        </span>
         <span class="row-under">
           <bdi>{line.hydrozone || line.part}</bdi>
         </span>

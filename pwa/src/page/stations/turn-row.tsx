@@ -23,7 +23,9 @@ export function TurnRow({ document, station, turn }: TurnRowProps) {
     <>
       <ProgramChip program={program} />
       <span class="row-what">
-        <bdi class="row-name">{program?.name ?? turn.program}</bdi>
+        <span class="row-name">
+          <bdi>{program?.name ?? turn.program}</bdi>
+        </span>
         <span class="row-under">{[cyclesWords(turn), seasonalWords(document, turn)].filter(Boolean).join(" ")}</span>
       </span>
       <span class="row-end">
