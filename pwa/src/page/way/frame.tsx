@@ -14,7 +14,7 @@ import { go, type RoomName, room } from "./way";
 /** It knows the words of every field and fault, and nothing is in it when the app opens. */
 const TrayLine = later(() => import("../edits/tray-line").then((file) => file.TrayLine));
 
-const CALM_MS = 2000;
+const CALM_MS = 4000;
 
 const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
 
