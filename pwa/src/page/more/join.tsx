@@ -2,6 +2,7 @@
 
 import { useEffect } from "preact/hooks";
 import "../look/more.css";
+import "../look/people.css";
 import { person } from "../store/queries";
 import { RoomHead } from "../way/room-head";
 import { go } from "../way/way";

@@ -1,6 +1,7 @@
 /** The room More: who uses this phone, its settings, the team, help. On a desk the list stands beside the page. */
 
 import "../look/more.css";
+import "../look/people.css";
 import { site } from "../store/queries";
 import { RoomHead } from "../way/room-head";
 import { t } from "../words/catalogue";

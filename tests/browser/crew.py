@@ -1,0 +1,67 @@
+"""People with phones of their own: how they come in, and what their browsers complain of."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page
+
+from browser.standing import NOW, ROOT, Standing
+
+SITE = "quinta-das-mares"
+EXPECTED = re.compile(r"Failed to load resource|net::ERR_|The planner stopped|when fetching the script")
+"""What is noted of every refusal and every broken line, which tests here bring about on purpose."""
+
+
+def code_for(server: Standing, role: str) -> str:
+    """A code as the server's own command line gives it."""
+    settings = {"PENGAN_DATA": str(server.folder), "PENGAN_NOW": NOW, "PENGAN_DATABASE": "", "PENGAN_LANGUAGE": "en"}
+    command = [sys.executable, "-m", "pengan", "invite", SITE, "--role", role]
+    environment = {**os.environ, **settings, "PYTHONPATH": str(ROOT / "server")}
+    told = subprocess.run(command, env=environment, capture_output=True, text=True, check=True, timeout=60).stdout
+    found = re.search(r"Code: (\S+)", told)
+    assert found is not None, told
+    return found[1]
+
+
+@contextmanager
+def phone(browser: Browser, *, width: int = 360, height: int = 740) -> Iterator[BrowserContext]:
+    """A phone of its own. What its browser complains of fails the test at its end."""
+    complaints: list[str] = []
+
+    def listen(message: ConsoleMessage) -> None:
+        if message.type in ("error", "warning") and not EXPECTED.search(message.text):
+            complaints.append(message.text)
+
+    context = browser.new_context(viewport={"width": width, "height": height}, locale="en-GB", timezone_id="UTC")
+    context.set_default_timeout(30_000)
+    context.on("console", listen)
+    context.on("weberror", lambda error: complaints.append(str(error.error)))
+    yield context
+    context.close()
+    assert not complaints, complaints
+
+
+def come_in(context: BrowserContext, server: Standing, role: str, name: str, device: str = "Test phone") -> Page:
+    """Somebody new with a role, and their first page open on the room More."""
+    body = {"code": code_for(server, role), "name": name, "language": "en", "device_name": device}
+    answer = context.request.post(f"{server.address}/api/invitations/join", data=body)
+    assert answer.status == 201, answer.text()
+    return open_at(context, server, "more")
+
+
+def open_at(context: BrowserContext, server: Standing, path: str) -> Page:
+    page = context.new_page()
+    page.goto(f"{server.address}/{path}")
+    page.wait_for_selector(".room-head")
+    return page
+
+
+def in_step(page: Page) -> None:
+    """Until the phone and the server hold the same."""
+    page.locator(".sync-chip", has_text="In step").wait_for()
