@@ -18,7 +18,7 @@ DONE_WITHOUT = ("ssl.py", "_ssl.py", "bz2.py", "lzma.py", "compression/")
 
 
 def loaded() -> list[str]:
-    """The files of the library that are loaded after a start, the golden sites' nights, faulty documents and an error."""
+    """The files that are loaded after a start, the golden sites' nights, faulty documents and an error."""
     from golden.nights import NIGHTS
     from golden.work_out import PYODIDE, node
     from ground.engine_archive import gather_engine
