@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
 import time
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
 from datetime import UTC, datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -17,32 +13,12 @@ from zoneinfo import ZoneInfo
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.standing import NOW, ROOT, Standing
+from browser.planning import planning_ahead
+from browser.standing import Standing
 
 SITE = "quinta-das-mares"
 LISBON = ZoneInfo("Europe/Lisbon")
 SETTINGS = "hours=24&units=metric&language=en"
-
-
-@contextmanager
-def planning_ahead(server: Standing) -> Iterator[None]:
-    """A job process beside the server, as `pengan serve` runs one where it is not told otherwise."""
-    settings = {
-        "PENGAN_DATA": str(server.folder),
-        "PENGAN_DATABASE": "",
-        "PENGAN_NOW": NOW,
-        "PENGAN_EFFORT": "4",
-        "PENGAN_LOG": "error",
-        "PYTHONPATH": str(ROOT / "server"),
-    }
-    command = [sys.executable, "-m", "pengan", "jobs", "--with-parent"]
-    with subprocess.Popen(
-        command, cwd=server.folder, env={**os.environ, **settings}, stdin=subprocess.PIPE, stderr=subprocess.DEVNULL
-    ) as process:
-        try:
-            yield
-        finally:
-            process.terminate()
 
 
 def json_of(server: Standing, path: str) -> Any:

@@ -6,7 +6,7 @@ import { hours } from "../words/reader";
 import { type PastEdit, withFilters } from "./book";
 import { difference, isEmpty } from "./difference";
 import { finishLine, sidesOf, waterLines } from "./effect-words";
-import { newsAfter } from "./seen";
+import { latestOf, newsAfter } from "./seen";
 
 function past(id: string, given: Partial<PastEdit> = {}): PastEdit {
   return {
@@ -45,12 +45,14 @@ it("is filtered on the phone where there is no line", () => {
 it("is news where somebody else's edit came into force after the mark", () => {
   person.value = { id: "ines", name: "Inês", device: "d", sites: [] };
   const edits = [
-    past("new"),
-    past("old", { at: 50 }),
-    past("own", { person: "ines" }),
-    past("held", { outcome: "held" }),
+    past("new", { revision: 61 }),
+    past("old", { revision: 60 }),
+    past("own", { person: "ines", revision: 61 }),
+    past("held", { outcome: "held", revision: 61 }),
   ];
   expect(newsAfter(edits, 60).map((edit) => edit.id)).toEqual(["new"]);
+  expect(latestOf([past("a", { revision: 4, at: 9 }), past("b", { revision: 5, at: 9 })])?.revision).toBe(5);
+  expect(latestOf([])).toBeNull();
 });
 
 describe("two documents", () => {

@@ -21,7 +21,7 @@ export function NewsList() {
     <section aria-labelledby="news-title">
       <div class="list-head">
         <h2 id="news-title">{t("Since you last looked")}</h2>
-        {mark.value === null ? null : <p>{whenWords(mark.value)}</p>}
+        {mark.value === null ? null : <p>{whenWords(mark.value.at)}</p>}
       </div>
       {found.length + own.length + met.length === 0 ? (
         <p class="list-none">
@@ -48,7 +48,7 @@ export function NewsList() {
 
 function decidedByOthers(one: Waiting): boolean {
   const since = mark.value;
-  return isMe(one.edit.person) && !isMe(one.closed_by) && (since === null || (one.closed_at ?? 0) > since);
+  return isMe(one.edit.person) && !isMe(one.closed_by) && (since === null || (one.closed_at ?? 0) >= since.at);
 }
 
 function Changed({ edits }: { edits: readonly PastEdit[] }) {

@@ -19,11 +19,9 @@ export function valueWords(table: string, group: string, value: unknown, records
   if (group === "removed") return value === true ? t("removed") : t("kept");
   const names = groupsOf(table)[group] ?? [group];
   if (names.length === 1 && names[0] === group) return fieldWords(table, group, value, records);
-  const values = isValues(value) ? value : {};
+  if (!isValues(value)) return notSet();
   const writer = GROUPS[group];
-  return writer
-    ? writer(values, table)
-    : names.map((name) => fieldWords(table, name, values[name], records)).join(" · ");
+  return writer ? writer(value, table) : names.map((name) => fieldWords(table, name, value[name], records)).join(" · ");
 }
 
 /** Several values of one field, side by side: of a run time, what they all share is left out. */
