@@ -48,13 +48,7 @@ export function Password() {
         onChange={setName}
       />
       {had ? (
-        <PasswordField
-          label={t("Present password")}
-          kind="current-password"
-          value={present}
-          fault={fieldFault(doing.fault, "present_password")}
-          onChange={setPresent}
-        />
+        <Present value={present} fault={fieldFault(doing.fault, "present_password")} onChange={setPresent} />
       ) : null}
       <PasswordField
         label={t("New password")}
@@ -71,4 +65,14 @@ export function Password() {
       <p role="status">{done ? t("The password is set. All your other devices are ended.") : ""}</p>
     </form>
   );
+}
+
+interface PresentProps {
+  value: string;
+  fault: string | null;
+  onChange: (value: string) => void;
+}
+
+function Present(props: PresentProps) {
+  return <PasswordField label={t("Present password")} kind="current-password" {...props} />;
 }
