@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from playwright.sync_api import Page
+from playwright.sync_api import Error, Page
 
 _READY = """(planner) => new Promise(async (done, failed) => {
   setTimeout(() => failed(new Error("not ready for offline within 30 s")), 30_000);
@@ -36,7 +36,7 @@ def keep_all(page: Page, planner: bool = False) -> dict[str, Any]:
 
 def newer_waits(page: Page) -> None:
     """Ask the server for a newer worker, until it waits."""
-    page.evaluate(_WAITING)
+    _evaluate(page, _WAITING)
 
 
 def cache_names(page: Page) -> list[str]:
@@ -46,7 +46,20 @@ def cache_names(page: Page) -> list[str]:
 
 def until(page: Page, condition: str) -> None:
     """Waits for an expression of the page that may be a promise."""
-    page.evaluate(_UNTIL.replace("CONDITION", condition))
+    _evaluate(page, _UNTIL.replace("CONDITION", condition))
+
+
+def _evaluate(page: Page, script: str) -> None:
+    """Goes on where the page opens anew meanwhile, as it does with a newer version and after the off switch."""
+    for _ in range(5):
+        try:
+            page.evaluate(script)
+            return
+        except Error as error:
+            if "context was destroyed" not in error.message:
+                raise
+            page.wait_for_load_state()
+    raise AssertionError("the page opened anew over and over")
 
 
 _UNTIL = """async () => {

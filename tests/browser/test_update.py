@@ -96,7 +96,8 @@ def test_files_of_the_version_before_the_last_go(phone: BrowserContext, server: 
         shells.append([name for name in cache_names(page) if "shell" in name])
         release(server, tmp_path)
         newer_waits(page)
-        page.get_by_role("button", name="Use it now").click()
+        with page.expect_event("load"):
+            page.get_by_role("button", name="Use it now").click()
         page.wait_for_selector(f"{NEWER} .drawing .block", state="attached")
         until(page, "navigator.serviceWorker.controller.state === 'activated'")
     assert [len(names) for names in shells] == [1, 2, 2]
