@@ -126,7 +126,7 @@ def test_adds_a_program_with_a_turn_without_the_server_and_sees_its_effect(phone
     expect(page.locator(".effect-known")).to_be_visible(timeout=PLANNED_MS)
     keep(page)
     expect(page.get_by_text("Added Orchard, young trees.")).to_be_visible()
-    expect(page.locator(".state-line")).to_have_text("Saved on this phone, not sent yet")
+    expect(page.locator(".state-line")).to_have_text(re.compile("^Saved on this phone"))
     server.start()
     page.evaluate("dispatchEvent(new Event('online'))")
     program = wait_for_server(page, "programs", name="Orchard, young trees")

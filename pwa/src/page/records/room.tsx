@@ -1,6 +1,7 @@
 /** The room `site`: every record the schedule is made of, to read and to change. */
 
 import "../look/controls.css";
+import "../look/record-form.css";
 import "../look/records.css";
 import { Patterns } from "../picture/patterns";
 import { copy } from "../store/queries";
