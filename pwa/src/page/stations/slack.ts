@@ -13,6 +13,8 @@ export interface Slack {
   run_s: number;
   finish: number;
   night: string;
+  /** No end was found within what is looked at. */
+  further: boolean;
 }
 
 /** Null where no minute is free, or nobody can say: without a planner, or overtaken by what somebody waits for. */
@@ -39,7 +41,7 @@ async function lookedUp(turn: string, value: RunValue): Promise<Slack | null> {
     const { short } = compare(known.sheet, sheet);
     return (sheet.finish ?? 0) <= finish && short.fresh.length === 0;
   });
-  return free > 0 ? { run_s: value.run_s + free * 60, finish, night } : null;
+  return free > 0 ? { run_s: value.run_s + free * 60, finish, night, further: free === FURTHEST - 1 } : null;
 }
 
 /** The most minutes that hold, by halving; taken that fewer hold where more do. */

@@ -6,8 +6,8 @@ import { timeAt } from "../night/reading";
 import { planner } from "../planner/planner";
 import { SiteClock } from "../site/clock";
 import { t } from "../words/catalogue";
-import { duration } from "../words/durations";
 import type { TurnLine } from "./list";
+import { runWords } from "./run-words";
 import { type Slack, slackOf } from "./slack";
 
 const PAUSE_MS = 700;
@@ -17,7 +17,14 @@ export function StaysHint({ turn }: { turn: TurnLine }) {
   const clock = slack ? knownNights.value.get(slack.night)?.clock : undefined;
   if (!slack || !clock) return null;
   const time = timeAt(new SiteClock(clock), slack.finish);
-  return <p class="turn-hints">{t("Up to {run}, the finish stays {time}.", { run: duration(slack.run_s), time })}</p>;
+  const words = { run: runWords(slack.run_s), time };
+  return (
+    <p class="turn-hints">
+      {slack.further
+        ? t("Even at {run}, the finish stays {time}.", words)
+        : t("Up to {run}, the finish stays {time}.", words)}
+    </p>
+  );
 }
 
 function useSlack(turn: TurnLine): Slack | null {
