@@ -6,7 +6,7 @@ export function fieldHelp(table: string, field: string): string {
   return (HELPS[`${table}.${field}`] ?? HELPS[field] ?? (() => ""))();
 }
 
-export const HELPS: Record<string, () => string> = {
+const SHARED: Record<string, () => string> = {
   notes: () => t("Whatever the crew should know."),
   days: () => t("The dates on which it happens."),
   weekdays: () => t("With days of the week: which ones."),
@@ -15,6 +15,14 @@ export const HELPS: Record<string, () => string> = {
   dates: () => t("With listed dates: the dates."),
   season_from: () => t("First day of the season. Needs its last day too."),
   season_to: () => t("Last day of the season; before the first it lies in the next year."),
+  supply: () => t("Only what hangs on this supply."),
+  controller: () => t("Only stations of this cabinet."),
+  hydrozone: () => t("Only stations of this hydrozone."),
+  program: () => t("Only runs of this program."),
+  station: () => t("Only this station."),
+};
+
+const OF_WHAT_CARRIES: Record<string, () => string> = {
   "site.name": () => t("What people call the site."),
   "site.zone": () => t("The zone whose clock the site goes by."),
   "site.zone_rule": () => t("Where no zone fits: a POSIX TZ rule (RFC 9636), as WET0WEST,M3.5.0/1,M10.5.0."),
@@ -37,6 +45,9 @@ export const HELPS: Record<string, () => string> = {
   "controllers.max_open": () => t("How many of its valves may be open at once."),
   "controllers.max_current_ma": () => t("The most current its valves may draw together."),
   "controllers.valve_gap_s": () => t("How long a valve’s place rests after it closes."),
+};
+
+const OF_WHAT_IS_WATERED: Record<string, () => string> = {
   "hydrozones.name": () => t("What people call the planting."),
   "hydrozones.planting": () => t("What grows there."),
   "hydrozones.soil": () => t("The soil’s texture."),
@@ -53,6 +64,12 @@ export const HELPS: Record<string, () => string> = {
   "stations.area_m2": () => t("The area it waters."),
   "stations.pressure_kpa": () => t("The pressure its heads want."),
   "stations.heads": () => t("What kind of heads it has."),
+  "apart.station": () => t("The first of the two."),
+  "apart.other": () => t("The one it is never open with."),
+  "apart.reason": () => t("Why they stay apart."),
+};
+
+const OF_WHEN: Record<string, () => string> = {
   "programs.name": () => t("What people call the program."),
   "programs.letter": () => t("Its short name in lists and on the night picture: one or two characters."),
   "programs.start": () => t("Nothing of it runs earlier. Empty: as soon as a water window opens."),
@@ -79,18 +96,12 @@ export const HELPS: Record<string, () => string> = {
   "closures.ends": () => t("When it ends; at or before the start it is on the next day."),
   "closures.starts_on": () => t("From this date and time on the site’s clock."),
   "closures.ends_on": () => t("Until this date and time on the site’s clock."),
-  "apart.station": () => t("The first of the two."),
-  "apart.other": () => t("The one it is never open with."),
-  "apart.reason": () => t("Why they stay apart."),
   "asked.night": () => t("The night it is for: the date on which that night begins at noon."),
   "asked.program": () => t("The program asked for."),
   "asked.station": () => t("The station asked for."),
   "asked.run_s": () => t("How long the station runs."),
   "asked.at": () => t("When it should start. Empty: as soon as there is water."),
   "asked.by": () => t("Who asked."),
-  supply: () => t("Only what hangs on this supply."),
-  controller: () => t("Only stations of this cabinet."),
-  hydrozone: () => t("Only stations of this hydrozone."),
-  program: () => t("Only runs of this program."),
-  station: () => t("Only this station."),
 };
+
+const HELPS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN };

@@ -6,7 +6,7 @@ export function fieldLabel(table: string, field: string): string {
   return (LABELS[`${table}.${field}`] ?? LABELS[field] ?? (() => field))();
 }
 
-export const LABELS: Record<string, () => string> = {
+const SHARED: Record<string, () => string> = {
   name: () => t("Name"),
   notes: () => t("Notes"),
   rank: () => t("Rank"),
@@ -32,6 +32,9 @@ export const LABELS: Record<string, () => string> = {
   hours: () => t("Hours"),
   run: () => t("Run time"),
   clock: () => t("Clock"),
+};
+
+const OF_WHAT_CARRIES: Record<string, () => string> = {
   "site.zone": () => t("Time zone"),
   "site.zone_rule": () => t("Clock rule of the site’s own"),
   "site.zone_changes": () => t("Dated clock changes"),
@@ -45,6 +48,9 @@ export const LABELS: Record<string, () => string> = {
   "supplies.lead_s": () => t("Lead time"),
   "controllers.max_current_ma": () => t("Most current"),
   "controllers.valve_gap_s": () => t("Rest between valves"),
+};
+
+const OF_WHAT_IS_WATERED: Record<string, () => string> = {
   "hydrozones.planting": () => t("Planting"),
   "hydrozones.soil": () => t("Soil"),
   "hydrozones.slope_pct": () => t("Slope"),
@@ -56,6 +62,12 @@ export const LABELS: Record<string, () => string> = {
   "stations.area_m2": () => t("Area watered"),
   "stations.pressure_kpa": () => t("Pressure at the heads"),
   "stations.heads": () => t("Heads"),
+  "apart.station": () => t("One station"),
+  "apart.other": () => t("The other station"),
+  "apart.reason": () => t("Reason"),
+};
+
+const OF_WHEN: Record<string, () => string> = {
   "programs.letter": () => t("Letter"),
   "programs.order": () => t("Order of stations"),
   "turns.position": () => t("Place in the order"),
@@ -69,11 +81,10 @@ export const LABELS: Record<string, () => string> = {
   "closures.ends": () => t("Ends"),
   "closures.starts_on": () => t("From"),
   "closures.ends_on": () => t("Until"),
-  "apart.station": () => t("One station"),
-  "apart.other": () => t("The other station"),
-  "apart.reason": () => t("Reason"),
   "asked.night": () => t("Night"),
   "asked.run_s": () => t("Run time"),
   "asked.at": () => t("Start"),
   "asked.by": () => t("Asked by"),
 };
+
+const LABELS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN };
