@@ -1,6 +1,6 @@
 /** A value of one's own for what is disputed or was refused: the record's own controls, with its effect beside them. */
 
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { KeepBar } from "../edits/keep-bar";
 import { EffectPanel } from "../effect/effect-panel";
 import { groupValue } from "../records/changes";
@@ -15,7 +15,7 @@ import { t } from "../words/catalogue";
 import { settleWith, weighed } from "./deciding";
 import { fieldOf, proposed, records } from "./ground";
 import type { WaitingSet } from "./sets";
-import { valueWords } from "./values";
+import { valuesWords } from "./values";
 
 interface AnotherValueProps {
   set: WaitingSet;
@@ -29,20 +29,23 @@ export function AnotherValue({ set, one, onKept, onBack }: AnotherValueProps) {
   const field = fieldOf(one.edit);
   const name = `settle/${one.edit.id}`;
   const form = formOf(name, table, record);
+  const top = useRef<HTMLElement>(null);
   useEffect(() => {
     const begun = form.draft.size > 0 || !form.record;
     if (!begun) setFields(form, partsOf(table, field, proposed(one)));
+    top.current?.scrollIntoView({ block: "start" });
   }, [name]);
   if (!form.record) return null;
   const value = groupValue(form.record, table, field);
   const changes = settleWith(set.items, one, value);
+  const [words = ""] = valuesWords(table, field, [value, proposed(one), one.edit.was], records.value);
   const done = () => {
     putBack(name);
     onKept();
   };
   const faults = [...unreadIn(name), ...form.faults.map((fault) => faultLine(fault, form.records))];
   return (
-    <section class="another" aria-label={t("Another value")}>
+    <section class="another" ref={top} aria-label={t("Another value")}>
       <div class="another-fields">
         {isOneControl(table, field) ? (
           <GroupControl form={form} field={field} />
@@ -54,13 +57,13 @@ export function AnotherValue({ set, one, onKept, onBack }: AnotherValueProps) {
       <KeepBar
         changes={changes}
         faults={faults}
-        said={() => t("Settled on {value}.", { value: valueWords(table, field, value, records.value) })}
+        said={() => t("Settled on {value}.", { value: words })}
         back={t("Back")}
         onBack={() => {
           putBack(name);
           onBack();
         }}
-        keep={t("Use {value}", { value: valueWords(table, field, value, records.value) })}
+        keep={t("Use {value}", { value: words })}
         onKept={done}
       />
     </section>

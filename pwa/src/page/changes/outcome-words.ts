@@ -7,7 +7,7 @@ export function outcomeWords(outcome: Outcome): string {
   const words: Record<Outcome, () => string> = {
     taken: () => t("In force."),
     agreed: () => t("It was so already."),
-    disputed: () => t("Disputed: somebody changed it since. See above what is to decide."),
+    disputed: () => t("Disputed: it waits for a decision."),
     removed: () => t("Not in force: the record was removed."),
     refused: () => t("Refused: it breaks a limit."),
     held: () => t("Held for a manager."),
