@@ -59,6 +59,8 @@ export function followServer(): void {
 
 async function start(): Promise<void> {
   await guarded(readTheRest);
+  // This may be a newer app than the one that was not understood.
+  await guarded(async () => await store.peek()?.takeUpAgain());
   loop.wake(true);
   setTimeout(() => void guarded(tidyUp), TIDY_AFTER_MS);
 }
@@ -150,7 +152,9 @@ async function ended(ending: Ending): Promise<void> {
   });
 }
 
-function show(now: LineState["now"]): void {
+function show(how: LineState["now"]): void {
+  const aside = store.peek()?.kept.outbox.some((edit) => edit.aside);
+  const now = how === "in_step" && aside ? "update_needed" : how;
   const at = Math.floor(Date.now() / 1000);
   const before = line.peek();
   const silent = now === "no_signal";
