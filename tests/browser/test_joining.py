@@ -91,18 +91,17 @@ def test_a_code_that_cannot_be_used_is_told_in_the_servers_words(newcomer: Brows
     expect(page.get_by_label("Your name")).to_have_value("Nobody")
 
 
-def test_without_a_line_it_says_so_keeps_what_was_typed_and_goes_on_later(
-    newcomer: BrowserContext, server: Standing
-) -> None:
-    page = open_at(newcomer, server, f"join#{code_for(server, 'crew')}")
-    expect(page.get_by_label("Your name")).to_be_visible()
-    server.stop()
-    come(page, "Ayşe Demirtaş")
-    expect(page.locator(".more-alert")).to_have_text("This needs signal. The server does not answer.")
-    expect(page.get_by_label("Your name")).to_have_value("Ayşe Demirtaş")
-    server.start()
-    page.get_by_role("button", name="Come in", exact=True).click()
-    page.wait_for_url(f"{server.address}/")
+def test_without_a_line_it_says_so_keeps_what_was_typed_and_goes_on_later(browser: Browser, server: Standing) -> None:
+    with phone(browser, cut_off=True) as newcomer:
+        page = open_at(newcomer, server, f"join#{code_for(server, 'crew')}")
+        expect(page.get_by_label("Your name")).to_be_visible()
+        server.stop()
+        come(page, "Ayşe Demirtaş")
+        expect(page.locator(".more-alert")).to_have_text("This needs signal. The server does not answer.")
+        expect(page.get_by_label("Your name")).to_have_value("Ayşe Demirtaş")
+        server.start()
+        page.get_by_role("button", name="Come in", exact=True).click()
+        page.wait_for_url(f"{server.address}/")
 
 
 @pytest.fixture
