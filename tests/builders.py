@@ -100,6 +100,7 @@ def a_document_data(
     closures: Iterable[Row] = (),
     apart: Iterable[Row] = (),
     asked: Iterable[Row] = (),
+    others: Iterable[Row] = (),
 ) -> dict[str, Any]:
     """The document as JSON, valid or not: for tests of the reader, of files and of the line."""
     stations = [a_station()] if stations is None else list(stations)
@@ -107,7 +108,7 @@ def a_document_data(
     if turns is None:
         turns = [a_turn(programs[0]["id"], row["id"]) for row in stations] if programs else []
     supplies = [a_supply()] if supplies is None else supplies
-    tables = (supplies, controllers, hydrozones, stations, programs, turns, windows, closures, apart, asked)
+    tables = (supplies, controllers, hydrozones, stations, programs, turns, windows, closures, apart, asked, others)
     return {"format": FORMAT, "records": [site or a_site(), *(row for table in tables for row in table)]}
 
 

@@ -8,7 +8,8 @@ from datetime import date, datetime, timedelta
 from typing import TypeVar
 
 from ..document.document import Document
-from ..document.tables import Program, Record
+from ..document.record import Record
+from ..document.tables import Program
 from ..message import Message, saying
 from .days import holds
 from .instants import EPOCH, Edge, Timeline

@@ -7,7 +7,8 @@ from typing import Any
 
 from .fields import kind_of
 from .groups import GROUPS
-from .tables import FORMAT, TABLES, Record
+from .record import Record
+from .tables import FORMAT, TABLES
 from .written import CLOCK, DATE, MOMENT, MONTH_DAY
 
 PATTERNS = {"clock": CLOCK, "date": DATE, "month_day": MONTH_DAY, "moment": MOMENT}

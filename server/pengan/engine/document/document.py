@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from .need_tables import Audit, Can, Drought, Normal, SoilWater, Tier, Weather
 from .tables import Apart, Asked, Closure, Controller, Hydrozone, Program, Site, Station, Supply, Turn, Window
 
 
@@ -23,3 +24,10 @@ class Document:
     closures: Mapping[str, Closure]
     apart: Mapping[str, Apart]
     asked: Mapping[str, Asked]
+    weather: Mapping[str, Weather]
+    normals: Mapping[str, Normal]
+    soil_water: Mapping[str, SoilWater]
+    audits: Mapping[str, Audit]
+    cans: Mapping[str, Can]
+    droughts: Mapping[str, Drought]
+    tiers: Mapping[str, Tier]

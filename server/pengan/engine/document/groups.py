@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import fields
 
-from .tables import TABLES, Record
+from .record import Record
+from .tables import TABLES
 
 _TOGETHER: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "turns": {"run": ("run_s", "cycles", "soak_s")},

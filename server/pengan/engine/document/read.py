@@ -15,8 +15,9 @@ from .document import Document
 from .draft import Draft, Drafts
 from .fault import DocumentFaults, Fault
 from .fields import kind_of
+from .record import Record
 from .rules import RULES
-from .tables import FORMAT, TABLES, Record, Site
+from .tables import FORMAT, TABLES, Site
 from .values import read_value, shown
 
 NOT_OBJECT = saying("fault.not_object", "This must be a JSON object, but it is {given}.")

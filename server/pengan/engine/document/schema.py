@@ -11,7 +11,8 @@ from inspect import getdoc
 from typing import Any
 
 from .fields import Kind, kind_of
-from .tables import FORMAT, TABLES, Record
+from .record import Record
+from .tables import FORMAT, TABLES
 from .written import CLOCK, DATE, DATES, ID, MOMENT, MONTH_DAY, TEXT, WEEKDAYS
 
 Schema = dict[str, Any]

@@ -9,21 +9,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .fields import amount, choice, clock, date_, moment, month_day, record_id, ref, text, whole
+from .fields import amount, choice, clock, date_, moment, month_day, ref, text, whole
+from .need_tables import Audit, Can, Drought, Normal, SoilWater, Tier, Weather
+from .record import Record
 
 FORMAT = 1
 
 DAY_RULES = ("every_day", "weekdays", "every_n", "odd", "even", "dates", "asked")
 LONGEST_RUN_S = 12 * 3600
 LARGEST_FLOW_LPM = 60_000.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
-    """What every record has."""
-
-    table: ClassVar[str]
-    id: str = record_id()
+PLANTINGS = (
+    "turf_cool_season", "turf_warm_season", "rye_grass_hay", "bermuda_hay", "grazing_pasture", "palm_trees",
+    "conifer_trees", "berries_bushes", "olives",
+)  # fmt: skip
+"""The kinds whose published starting values `need.plants` has; a test holds the two together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +74,34 @@ class Site(Record):
         default="earliest",
     )
     finish_by: str | None = clock("When the night's watering has to be over.")
+    reference: str = choice(
+        "By which published form the reference evapotranspiration is worked out.",
+        "fao56",
+        "asce_short",
+        "asce_tall",
+        default="fao56",
+    )
+    near_sea: str = choice(
+        "Whether the sea tempers the days; it tells how sun is estimated from temperatures alone.",
+        "inland",
+        "coast",
+        default="inland",
+    )
+    rain_counts: str = choice(
+        "How a day's rain is counted: all of it, none below a fifth of the reference, or by the event.",
+        "all",
+        "not_small",
+        "events",
+        default="all",
+    )
+    currency: str = text("The currency of the water bill, as `EUR`.", most=3)
+    standing_charge: float | None = amount("What the water costs a month before any flows.", least=0, most=1e9)
+    allowance_pct: float | None = amount(
+        "The share of the reference that the landscape may use in a year, by the ordinance that holds here.",
+        least=0,
+        most=200,
+        unit="pct",
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 
@@ -130,6 +157,47 @@ class Hydrozone(Record):
     )
     slope_pct: float | None = amount("Rise over run, in percent.", least=0, most=200, unit="pct")
     exposure: str | None = choice("How much sun it gets.", "open", "half_shade", "shade")
+    plant_kind: str | None = choice("The kind of planting, for published starting values.", *PLANTINGS)
+    kc_initial: float | None = amount("Crop coefficient at the start of the season.", least=0, most=2)
+    kc_middle: float | None = amount("Crop coefficient in mid-season, or of the whole year.", least=0, most=2)
+    kc_end: float | None = amount("Crop coefficient at the end of the season.", least=0, most=2)
+    kc_rest: float | None = amount("Crop coefficient outside the season.", least=0, most=2)
+    grows_from: str | None = month_day("First day of the growing season, as `MM-DD`.")
+    initial_days: int | None = whole("Length of the season's first stage, in days.", least=0, most=366, unit="days")
+    growth_days: int | None = whole("Length of the stage of growth, in days.", least=0, most=366, unit="days")
+    middle_days: int | None = whole("Length of mid-season, in days.", least=0, most=366, unit="days")
+    late_days: int | None = whole("Length of the late season, in days.", least=0, most=366, unit="days")
+    species_factor: float | None = amount("Landscape coefficient: how thirsty the species are.", least=0, most=2)
+    density_factor: float | None = amount("Landscape coefficient: how dense the planting is.", least=0, most=2)
+    microclimate_factor: float | None = amount("Landscape coefficient: how hot and windy it is.", least=0, most=2)
+    roots_m: float | None = amount("How deep its roots go.", least=0.02, most=5, unit="m")
+    depletion_pct: float | None = amount(
+        "Share of the soil's water that plants take with ease.", least=5, most=95, unit="pct"
+    )
+    held_mm: float | None = amount(
+        "Water that a metre of its soil gives to plants, where it is known.", least=10, most=400, unit="mm"
+    )
+    intake_mm: float | None = amount("Water that its soil takes in in an hour.", least=0.5, most=500, unit="mm")
+    storage_mm: float | None = amount("Water that may stand on its surface.", least=0, most=50, unit="mm")
+    watering: str = choice(
+        "Whether it gets water when the soil asks for it, or on every night of its programs.",
+        "deficit",
+        "days",
+        default="deficit",
+    )
+    trigger_pct: int = whole(
+        "Share of the easily taken water that may be used before it is watered.",
+        least=5,
+        most=150,
+        unit="pct",
+        default=100,
+    )
+    leave_mm: float = amount("Room left in the soil for rain.", least=0, most=100, unit="mm", default=0)
+    least_mm: float = amount(
+        "A smaller depth is not worth opening a valve for.", least=0, most=50, unit="mm", default=0
+    )
+    most_mm: float | None = amount("The most it gets in a night.", least=0.5, most=200, unit="mm")
+    priority: int = whole("In a drought, 1 is served best.", least=1, most=9, default=5)
     notes: str = text("Whatever the crew should know.", most=4000)
 
 
@@ -149,6 +217,9 @@ class Station(Record):
     area_m2: float | None = amount("The area it waters.", least=0.1, most=1_000_000, unit="m2")
     pressure_kpa: float | None = amount("The pressure its heads want.", least=0, most=2000, unit="kpa")
     heads: str | None = choice("What kind of heads it has.", "spray", "rotor", "drip", "bubbler", "micro")
+    evenness_pct: float | None = amount(
+        "Lower-quarter uniformity of its heads, where no audit tells it.", least=5, most=100, unit="pct"
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 
@@ -172,6 +243,19 @@ class Program(DayRule):
     seasonal_pct: int = whole(
         "Its run times are multiplied by this, besides the site's.", least=0, most=300, unit="pct", default=100
     )
+    seasonal_least_pct: int = whole(
+        "The least that a suggested seasonal percentage may be.", least=0, most=300, unit="pct", default=0
+    )
+    seasonal_most_pct: int = whole(
+        "The most that a suggested seasonal percentage may be.", least=0, most=300, unit="pct", default=150
+    )
+    seasonal_by_itself_pct: int = whole(
+        "Suggestions up to this much off are taken by themselves; 0: a person takes each.",
+        least=0,
+        most=300,
+        unit="pct",
+        default=0,
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 
@@ -192,6 +276,9 @@ class Turn(Record):
     cycles: int = whole("Into how many equal parts the time is split.", least=1, most=48, default=1)
     soak_s: int = whole("The least rest between two cycles.", least=0, most=24 * 3600, unit="s", default=0)
     rank: int | None = whole("Its own rank, where it is not the program's.", least=1, most=9)
+    mode: str = choice(
+        "Whether its run time is set by hand or worked out from the hydrozone's need.", "hand", "need", default="hand"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,4 +349,5 @@ class Asked(Record):
 
 TABLES: tuple[type[Record], ...] = (
     Site, Supply, Controller, Hydrozone, Station, Program, Turn, Window, Closure, Apart, Asked,
+    Weather, Normal, SoilWater, Audit, Can, Drought, Tier,
 )  # fmt: skip

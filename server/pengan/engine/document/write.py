@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import fields
 
 from .document import Document
-from .tables import FORMAT, TABLES, Record, Site
+from .record import Record
+from .tables import FORMAT, TABLES, Site
 
 
 def write_document(document: Document) -> dict[str, object]:

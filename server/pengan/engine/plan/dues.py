@@ -111,6 +111,8 @@ def _by_program(tonight: Tonight) -> Iterator[Due]:
         deadline = _deadline(tonight, program, release)
         late = (program.aim or tonight.document.site.aim) == "latest"
         for turn in turns[program.id]:
+            if turn.mode == "need" and turn.station in tonight.needs.dry:
+                continue
             rank = turn.rank or program.rank
             yield _of_turn(tonight, program, turn, rank=rank, release=release, deadline=deadline, late=late)
 
@@ -144,14 +146,27 @@ def _of_turn(
     late: bool = False,
     asked: str | None = None,
 ) -> Due:
-    """The turn's water tonight: its run time by both seasonal percentages, to the nearest second, in cycles."""
-    percents = tonight.document.site.seasonal_pct * program.seasonal_pct
-    seconds = (turn.run_s * percents + 5000) // 10_000
+    """The turn's water tonight: as the planting needs it, or by hand by both seasonal percentages, in cycles."""
+    cycles, soak = _by_need(tonight, turn) or _by_hand(tonight, program, turn)
     return Due(
         key=f"{asked}/{turn.id}" if asked else turn.id, station=tonight.document.stations[turn.station],
-        program=program, asked=asked, cycles=split(seconds, turn.cycles), soak=turn.soak_s,
+        program=program, asked=asked, cycles=cycles, soak=soak,
         rank=rank, release=release, deadline=deadline, late=late,
     )  # fmt: skip
+
+
+def _by_need(tonight: Tonight, turn: Turn) -> tuple[tuple[int, ...], int] | None:
+    """Cycles and soak as worked out; None where the turn is set by hand, or nothing could be worked out."""
+    run = tonight.needs.runs.get(turn.station) if turn.mode == "need" else None
+    if run is None:
+        return None
+    return split(run.wanted.run_s, run.wanted.cycles), run.wanted.soak_s
+
+
+def _by_hand(tonight: Tonight, program: Program, turn: Turn) -> tuple[tuple[int, ...], int]:
+    percents = tonight.document.site.seasonal_pct * program.seasonal_pct
+    seconds = (turn.run_s * percents + 5000) // 10_000
+    return split(seconds, turn.cycles), turn.soak_s
 
 
 def _deadline(tonight: Tonight, program: Program, release: int) -> int:

@@ -64,9 +64,24 @@ class Known:
     calendars: Sequence[Calendar]
 
 
+def by_need(known: Known) -> Iterator[Message]:
+    """What keeps a run time that should be worked out from being so, and what was assumed."""
+    yield from known.tonight.needs.messages
+
+
 def notices(known: Known) -> tuple[Message, ...]:
     """All notices of this file, rule by rule."""
-    rules = (idle_stations, empty_programs, nothing_left, starts_outside, soaks_too_long, no_sun, asked_for, reclaimed)
+    rules = (
+        idle_stations,
+        empty_programs,
+        nothing_left,
+        starts_outside,
+        soaks_too_long,
+        no_sun,
+        asked_for,
+        by_need,
+        reclaimed,
+    )
     return tuple(message for rule in rules for message in rule(known))
 
 

@@ -12,6 +12,7 @@ from ..clock.sun import Place
 from ..clock.times import moment_on
 from ..clock.zones import SiteClock
 from ..document.document import Document
+from ..need.site.nights import SiteNeeds, needs_on
 
 
 @dataclass(frozen=True)
@@ -27,6 +28,11 @@ class Tonight:
     def length(self) -> int:
         """The night's real length in seconds."""
         return self.night.ends - self.night.starts
+
+    @cached_property
+    def needs(self) -> SiteNeeds:
+        """What the plantings need tonight, for turns whose run time is worked out."""
+        return needs_on(self.document, self.night.date)
 
     @property
     def dates(self) -> tuple[date, date]:

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 from pengan.engine.document.fault import Fault
 from pengan.engine.document.read import faults_across
+from pengan.engine.document.rules.need_records import ALONE
 
 from .working import Held, Key, Working, folded, targets
 
@@ -72,4 +73,6 @@ def _touched(draft: Draft) -> list[Key]:
             keys.extend(work.referrers.get(key, ()))
         elif key[0] == "stations":
             keys.extend(("stations", other) for other in work.numbers.get(folded(held.values), ()))
+        elif key[0] in ALONE:
+            keys.extend(other for other in work.records if other[0] == key[0])
     return keys

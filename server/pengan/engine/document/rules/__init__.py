@@ -14,6 +14,7 @@ from . import (
     day_rules,
     electricity,
     ids,
+    need_records,
     place,
     references,
     site,
@@ -37,4 +38,5 @@ RULES: tuple[Callable[[Drafts], Iterable[Fault]], ...] = (
     closures.faults,
     apart.faults,
     asked_runs.faults,
+    need_records.faults,
 )
