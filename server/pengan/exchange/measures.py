@@ -48,7 +48,7 @@ def base_unit(kind: Kind) -> Unit | None:
     if kind.unit in _OWN:
         return _own_units(kind.unit)[kind.unit]
     quantity = BASE_SUFFIXES.get(kind.unit or "")
-    return QUANTITIES[quantity].units[kind.unit or ""] if quantity else None
+    return QUANTITIES[quantity].base if quantity else None
 
 
 def must_be_named(kind: Kind) -> bool:

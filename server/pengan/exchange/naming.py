@@ -8,7 +8,8 @@ from functools import cache
 from types import MappingProxyType
 
 from pengan.engine.document.fields import Kind, kind_of
-from pengan.engine.document.tables import TABLES, Record
+from pengan.engine.document.record import Record
+from pengan.engine.document.tables import TABLES
 from pengan.words import languages
 from pengan.words.loading import catalogue
 from pengan.words.reader import Reader

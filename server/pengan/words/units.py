@@ -47,6 +47,11 @@ class Quantity:
     units: Mapping[str, Unit]
     sets: Mapping[str, tuple[tuple[int, str], ...]]
 
+    @property
+    def base(self) -> Unit:
+        """The unit that documents store it in."""
+        return next(unit for unit in self.units.values() if unit.factor == 1 and unit.offset == 0)
+
 
 def _quantity(key: str, metric: str, us: str, imperial: str, *units: Unit) -> Quantity:
     """Sets are written `lpm` or, where the unit grows with the amount, `l 1000:m3`."""

@@ -11,7 +11,8 @@ from sqlalchemy.orm import Mapped, mapped_column
 from sqlalchemy.types import TypeEngine
 
 from pengan.engine.document.fields import Kind, kind_of
-from pengan.engine.document.tables import TABLES, Record
+from pengan.engine.document.record import Record
+from pengan.engine.document.tables import TABLES
 
 from ..database import Base
 
