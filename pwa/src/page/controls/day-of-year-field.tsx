@@ -3,7 +3,7 @@
 import { useId } from "preact/hooks";
 import { t } from "../words/catalogue";
 import { dayOfYear } from "../words/day-rules";
-import { locale } from "../words/figures";
+import { monthName } from "../words/moments";
 import { FieldGroup } from "./field-frame";
 import type { FieldProps } from "./typed";
 
@@ -38,7 +38,7 @@ export function DayOfYearField({ label, value, onChange, hint, fault, disabled }
         >
           {numbers(12).map((one) => (
             <option key={one} value={one}>
-              {monthName(one)}
+              {monthName(Number(one))}
             </option>
           ))}
         </select>
@@ -54,11 +54,6 @@ function daysIn(month: string): number {
 
 function numbers(most: number): string[] {
   return Array.from({ length: most }, (_, index) => two(index + 1));
-}
-
-function monthName(month: string): string {
-  const date = new Date(Date.UTC(2000, Number(month) - 1, 15));
-  return new Intl.DateTimeFormat(locale.value, { month: "long", timeZone: "UTC" }).format(date);
 }
 
 function two(value: number): string {

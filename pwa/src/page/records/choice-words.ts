@@ -1,6 +1,7 @@
 /** The words a choice offers: every choice of every field of the document. */
 
 import { t } from "../words/catalogue";
+import { NEED_WORDS } from "./need-choices";
 
 export function choiceWord(table: string, field: string, choice: string): string {
   return (WORDS[`${table}.${field}.${choice}`] ?? WORDS[`${field}.${choice}`] ?? (() => choice))();
@@ -13,6 +14,7 @@ export function noChoice(table: string, field: string): string {
 }
 
 export const WORDS: Record<string, () => string> = {
+  ...NEED_WORDS,
   "aim.earliest": () => t("As early as can be"),
   "aim.latest": () => t("As late as the finish allows"),
   "water.well": () => t("Well"),

@@ -1,6 +1,7 @@
 /** A line of help for every field of the document. `table.field` where tables differ, else the field alone. */
 
 import { t } from "../words/catalogue";
+import { NEED_HELPS } from "./need-helps";
 
 export function fieldHelp(table: string, field: string): string {
   return (HELPS[`${table}.${field}`] ?? HELPS[field] ?? (() => ""))();
@@ -104,4 +105,4 @@ const OF_WHEN: Record<string, () => string> = {
   "asked.by": () => t("Who asked."),
 };
 
-const HELPS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN };
+const HELPS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN, ...NEED_HELPS };

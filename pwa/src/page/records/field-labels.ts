@@ -1,6 +1,7 @@
 /** What every field of the document is called on screen. `table.field` where tables differ, else the field alone. */
 
 import { t } from "../words/catalogue";
+import { NEED_LABELS } from "./need-labels";
 
 export function fieldLabel(table: string, field: string): string {
   return (LABELS[`${table}.${field}`] ?? LABELS[field] ?? (() => field))();
@@ -87,4 +88,4 @@ const OF_WHEN: Record<string, () => string> = {
   "asked.by": () => t("Asked by"),
 };
 
-const LABELS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN };
+const LABELS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN, ...NEED_LABELS };

@@ -14,6 +14,13 @@ export const TABLES = [
   "site",
   "turns",
   "asked",
+  "weather",
+  "normals",
+  "soil_water",
+  "audits",
+  "cans",
+  "droughts",
+  "tiers",
 ] as const;
 export type Table = (typeof TABLES)[number];
 

@@ -14,12 +14,34 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
   hydrozones: [
     { title: () => t("What grows there"), groups: ["name", "planting"] },
     { title: () => t("Ground and sun"), groups: ["soil", "slope_pct", "exposure"] },
+    {
+      title: () => t("How thirsty it is"),
+      groups: ["plant_kind", "kc_middle", "species_factor", "density_factor", "microclimate_factor"],
+    },
+    {
+      title: () => t("Its season"),
+      groups: [
+        "grows_from",
+        "initial_days",
+        "growth_days",
+        "middle_days",
+        "late_days",
+        "kc_initial",
+        "kc_end",
+        "kc_rest",
+      ],
+    },
+    { title: () => t("Roots and soil"), groups: ["roots_m", "depletion_pct", "held_mm", "intake_mm", "storage_mm"] },
+    {
+      title: () => t("How it is watered"),
+      groups: ["watering", "trigger_pct", "leave_mm", "least_mm", "most_mm", "priority"],
+    },
     notes,
   ],
   stations: [
     { title: () => t("What it is"), groups: ["number", "name", "part"] },
     { title: () => t("What it hangs on"), groups: ["supply", "controller", "hydrozone"] },
-    { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads"] },
+    { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads", "evenness_pct"] },
     { title: () => t("Electricity"), groups: ["current_ma"] },
     notes,
   ],
@@ -38,7 +60,9 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     { title: () => t("What it is"), groups: ["name"] },
     { title: () => t("What nights aim for"), groups: ["seasonal_pct", "aim", "finish_by"] },
     { title: () => t("Clock"), groups: ["clock"] },
-    { title: () => t("Place"), groups: ["latitude_deg", "longitude_deg", "elevation_m"] },
+    { title: () => t("Place"), groups: ["latitude_deg", "longitude_deg", "elevation_m", "near_sea"] },
+    { title: () => t("Weather and need"), groups: ["reference", "rain_counts"] },
+    { title: () => t("What water costs"), groups: ["currency", "standing_charge", "allowance_pct"] },
     notes,
   ],
   programs: [
@@ -46,6 +70,10 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     { title: () => t("When"), groups: ["days", "start", "finish_by", "aim"] },
     { title: () => t("How"), groups: ["order", "rank", "seasonal_pct"] },
     { title: () => t("Limits of its own"), groups: ["limit_lpm", "max_open"] },
+    {
+      title: () => t("Suggested percentages"),
+      groups: ["seasonal_least_pct", "seasonal_most_pct", "seasonal_by_itself_pct"],
+    },
     notes,
   ],
   windows: [
@@ -58,5 +86,13 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     { title: () => t("What it is"), groups: ["name", "cause"] },
     { title: () => t("When"), groups: ["span"] },
     { title: () => t("For what"), groups: ["scope"] },
+  ],
+  weather: [
+    { title: () => t("Which day"), groups: ["day", "kind", "source"] },
+    { title: () => t("Temperature"), groups: ["high_degc", "low_degc"] },
+    { title: () => t("Rain"), groups: ["rain_mm"] },
+    { title: () => t("Dampness"), groups: ["dew_degc", "dampest_pct", "driest_pct", "humidity_pct"] },
+    { title: () => t("Sun and wind"), groups: ["solar_mj", "sunshine_h", "wind_mps", "wind_height_m"] },
+    { title: () => t("Worked out elsewhere"), groups: ["et_mm"] },
   ],
 };

@@ -21,6 +21,12 @@ export const SHOWN: readonly Table[] = [
   "supplies",
   "controllers",
   "apart",
+  "weather",
+  "normals",
+  "soil_water",
+  "audits",
+  "droughts",
+  "tiers",
   "site",
 ];
 

@@ -4,7 +4,7 @@ import type { SiteRecord } from "../site/document";
 import { t, tn } from "../words/catalogue";
 import { type DayRule, dayRuleWords } from "../words/day-rules";
 import { duration } from "../words/durations";
-import { clockField, shortDay, timeOfDay } from "../words/moments";
+import { clockField, monthName, shortDay, timeOfDay } from "../words/moments";
 import { amount, flow } from "../words/units";
 import { choiceWord } from "./choice-words";
 import { isTable, type Table } from "./fields";
@@ -24,8 +24,21 @@ export function recordTitle(record: SiteRecord | undefined, records: Records): s
       other: refTitle(record, "other", records),
     });
   }
+  const day = dayTitle(record, records);
+  if (day) return day;
   if (record.table === "windows" && !textOf(record, "name")) return hoursWords(record, "opens", "closes");
   return textOf(record, "name") || (isTable(record.table) ? newTitle(record.table) : record.id);
+}
+
+/** What is of a day or a month is called after it. */
+function dayTitle(record: SiteRecord, records: Records): string {
+  const day = textOf(record, "day");
+  if (record.table === "weather" && day) return shortDay(day);
+  if (record.table === "normals") return monthName(numberOf(record, "month") ?? 1);
+  if (record.table === "soil_water" && day) {
+    return t("{hydrozone}, {date}", { hydrozone: refTitle(record, "hydrozone", records), date: shortDay(day) });
+  }
+  return "";
 }
 
 function stationTitle(record: SiteRecord): string {
@@ -49,6 +62,15 @@ export function recordLine(record: SiteRecord, records: Records): string {
 }
 
 const LINES: Partial<Record<Table, (record: SiteRecord, records: Records) => string[]>> = {
+  weather: (record) => [
+    choiceWord("weather", "kind", textOf(record, "kind") || "observed"),
+    measured("temperature", record, "low_degc"),
+    measured("temperature", record, "high_degc"),
+    measured("depth", record, "rain_mm"),
+  ],
+  normals: (record) => [measured("depth", record, "et_mm"), measured("depth", record, "rain_mm")],
+  soil_water: (record) => [measured("depth", record, "depletion_mm")],
+  audits: (record, records) => [refTitle(record, "station", records), shortDay(textOf(record, "day"))],
   programs: (record, records) => [daysOf(record), startWords(record), turnsWords(record, records)],
   windows: (record, records) => [hoursWords(record, "opens", "closes"), daysOf(record), scopeWords(record, records)],
   closures: (record, records) => [
@@ -145,6 +167,10 @@ function openWords(record: SiteRecord): string {
 function currentWords(record: SiteRecord): string {
   const current = numberOf(record, "max_current_ma");
   return current === null ? "" : t("at most {current}", { current: amount("current", current) });
+}
+
+function measured(quantity: string, record: SiteRecord, field: string): string {
+  return amountOf(record, field, (value) => amount(quantity, value));
 }
 
 function amountOf(record: SiteRecord, field: string, write: (value: number) => string): string {

@@ -16,6 +16,13 @@ export function tableTitle(table: Table): string {
     site: () => t("Site"),
     turns: () => t("Turns"),
     asked: () => t("Extra runs asked for"),
+    weather: () => t("Weather"),
+    normals: () => t("Monthly normals"),
+    soil_water: () => t("Water in the soil"),
+    audits: () => t("Catch-can audits"),
+    cans: () => t("Cans"),
+    droughts: () => t("Drought rules"),
+    tiers: () => t("Price steps"),
   };
   return titles[table]();
 }
@@ -33,6 +40,13 @@ export function tableAbout(table: Table): string {
     site: () => t("Name, clock, place, and what nights aim for."),
     turns: () => t("A station’s share in a program: its run time."),
     asked: () => t("Runs asked for on one night only."),
+    weather: () => t("Each day’s weather. Turns by need follow it."),
+    normals: () => t("Each month’s usual evapotranspiration and rain, for days nobody observed."),
+    soil_water: () => t("How much water each hydrozone’s soil lacked on a day: there its balance begins."),
+    audits: () => t("Cans set out over a station tell how fast and how evenly it wets the ground."),
+    cans: () => t("One can of an audit, and what it caught."),
+    droughts: () => t("How much of its need each priority gets while a drought lasts."),
+    tiers: () => t("What a cubic metre costs, step by step."),
   };
   return abouts[table]();
 }
@@ -51,6 +65,13 @@ export function newTitle(table: Table): string {
     site: () => t("Site"),
     turns: () => t("New turn"),
     asked: () => t("New extra run"),
+    weather: () => t("New day of weather"),
+    normals: () => t("New monthly normal"),
+    soil_water: () => t("New state of the soil"),
+    audits: () => t("New audit"),
+    cans: () => t("New can"),
+    droughts: () => t("New drought rule"),
+    tiers: () => t("New price step"),
   };
   return titles[table]();
 }
@@ -68,6 +89,13 @@ export function addLabel(table: Table): string {
     site: () => t("Site"),
     turns: () => t("Add a turn"),
     asked: () => t("Ask for an extra run"),
+    weather: () => t("Add a day"),
+    normals: () => t("Add a month"),
+    soil_water: () => t("Say how dry a soil is"),
+    audits: () => t("Add an audit"),
+    cans: () => t("Add a can"),
+    droughts: () => t("Add a drought rule"),
+    tiers: () => t("Add a price step"),
   };
   return labels[table]();
 }
@@ -85,6 +113,13 @@ export function noneYet(table: Table): string {
     site: () => t("No site is on this phone yet."),
     turns: () => t("No station has a turn in this program yet."),
     asked: () => t("No extra run is asked for."),
+    weather: () => t("No weather yet. Type a day in, or bring a table of days in with the books."),
+    normals: () => t("No normals yet. They stand in for days that nobody observed."),
+    soil_water: () => t("Nobody has said how dry any soil is. Balances begin with full soils."),
+    audits: () => t("No audit yet. Rates come from flow and area, and evenness is assumed."),
+    cans: () => t("No can yet."),
+    droughts: () => t("No drought rule. Every hydrozone gets all it needs."),
+    tiers: () => t("No price steps yet."),
   };
   return lines[table]();
 }
@@ -102,6 +137,13 @@ export function countOf(table: Table, count: number): string {
     site: () => tn("{count} site", "{count} sites", count),
     turns: () => tn("{count} turn", "{count} turns", count),
     asked: () => tn("{count} extra run", "{count} extra runs", count),
+    weather: () => tn("{count} day", "{count} days", count),
+    normals: () => tn("{count} month", "{count} months", count),
+    soil_water: () => tn("{count} state of a soil", "{count} states of soils", count),
+    audits: () => tn("{count} audit", "{count} audits", count),
+    cans: () => tn("{count} can", "{count} cans", count),
+    droughts: () => tn("{count} drought rule", "{count} drought rules", count),
+    tiers: () => tn("{count} price step", "{count} price steps", count),
   };
   return counts[table]();
 }

@@ -74,6 +74,13 @@ export function nightSpan(day: string): string {
   return new Intl.DateTimeFormat(locale.value, options).formatRange(noon(day), noon(dayAfter(day, 1)));
 }
 
+/** A month of the year, 1 to 12, in full. */
+export function monthName(month: number): string {
+  return new Intl.DateTimeFormat(locale.value, { month: "long", ...ZONE }).format(
+    new Date(Date.UTC(2000, month - 1, 15)),
+  );
+}
+
 function noon(day: string): Date {
   return new Date(`${day}T12:00:00Z`);
 }
