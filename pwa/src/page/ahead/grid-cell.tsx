@@ -61,11 +61,7 @@ function Field({ line, share, time }: { line: GridLine; share: Share; time: stri
 }
 
 function Nothing({ known }: { known: boolean }) {
-  return (
-    <span aria-hidden="true" class="grid-nothing">
-      {known ? "·" : "?"}
-    </span>
-  );
+  return <span aria-hidden="true" class={known ? "grid-nothing" : "grid-nothing grid-unknown"} />;
 }
 
 function spoken(line: GridLine, date: string, share: Share | null, time: string): string {

@@ -84,7 +84,7 @@ function DidNotFit({ night, program }: { night: AheadNight; program?: Program | 
   if (shortfalls.length === 0) return null;
   return (
     <section>
-      <h3 class="ahead-short">{t("Did not fit")}</h3>
+      <h2 class="ahead-short">{t("Did not fit")}</h2>
       <ul>
         {shortfalls.map((item) => {
           const station = night.document.stations.get(item.station);
@@ -109,7 +109,7 @@ function Shut({ night }: { night: AheadNight }) {
   if (closed.length === 0) return null;
   return (
     <section>
-      <h3>{t("Closures")}</h3>
+      <h2>{t("Closures")}</h2>
       <ul>
         {closed.map((span) => (
           <li key={`${span.closure} ${span.start}`}>
@@ -125,7 +125,7 @@ function ToKnow({ night }: { night: AheadNight }) {
   if (night.sheet.notices.length === 0) return null;
   return (
     <section>
-      <h3>{t("Notices")}</h3>
+      <h2>{t("Notices")}</h2>
       <ul>
         {night.sheet.notices.map((notice, index) => (
           <li key={`${notice.code} ${index}`}>{sayFor(night, notice)}</li>

@@ -11,7 +11,7 @@ import { ShadeChip } from "./supply-key";
 export function SupplyShares({ night, outlook }: { night: AheadNight; outlook: Outlook }) {
   return (
     <section>
-      <h3>{t("By supply")}</h3>
+      <h2>{t("By supply")}</h2>
       <ul class="supply-shares">
         {outlook.groups.map((group, index) => {
           const runs = night.sheet.runs.filter((run) => group.supplies.has(run.supply));
