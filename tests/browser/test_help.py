@@ -10,7 +10,13 @@ from playwright.sync_api import Browser, expect
 from browser.crew import come_in, in_step, open_at, phone
 from browser.standing import Standing
 
-ROOMS = {"": "water comes next", "stations": "station", "ahead": "fourteen nights", "changes": "Unsent", "more": "settings"}
+ROOMS = {
+    "": "water comes next",
+    "stations": "station",
+    "ahead": "fourteen nights",
+    "changes": "Unsent",
+    "more": "settings",
+}
 
 
 @pytest.fixture(scope="module")

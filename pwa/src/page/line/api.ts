@@ -71,7 +71,14 @@ export interface Document {
       | "windows"
       | "closures"
       | "apart"
-      | "asked";
+      | "asked"
+      | "weather"
+      | "normals"
+      | "soil_water"
+      | "audits"
+      | "cans"
+      | "droughts"
+      | "tiers";
   }[];
 }
 export interface DocumentThen {

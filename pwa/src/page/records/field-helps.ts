@@ -105,4 +105,10 @@ const OF_WHEN: Record<string, () => string> = {
   "asked.by": () => t("Who asked."),
 };
 
-const HELPS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN, ...NEED_HELPS };
+const HELPS: Record<string, () => string> = {
+  ...SHARED,
+  ...OF_WHAT_CARRIES,
+  ...OF_WHAT_IS_WATERED,
+  ...OF_WHEN,
+  ...NEED_HELPS,
+};

@@ -88,4 +88,10 @@ const OF_WHEN: Record<string, () => string> = {
   "asked.by": () => t("Asked by"),
 };
 
-const LABELS: Record<string, () => string> = { ...SHARED, ...OF_WHAT_CARRIES, ...OF_WHAT_IS_WATERED, ...OF_WHEN, ...NEED_LABELS };
+const LABELS: Record<string, () => string> = {
+  ...SHARED,
+  ...OF_WHAT_CARRIES,
+  ...OF_WHAT_IS_WATERED,
+  ...OF_WHEN,
+  ...NEED_LABELS,
+};

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 import sqlalchemy as sa
 from alembic import op
@@ -48,7 +49,7 @@ _TABLES: dict[str, dict[str, str]] = {
     "droughts": {"starts": "text!", "ends": "text", "priority": "whole!", "share_pct": "number!"},
     "tiers": {"up_to_l": "number", "price": "number!"},
 }  # fmt: skip
-_TYPES: dict[str, type[sa.types.TypeEngine[object]]] = {"whole": sa.Integer, "number": sa.Float}
+_TYPES: dict[str, type[sa.types.TypeEngine[Any]]] = {"whole": sa.Integer, "number": sa.Float}
 """All else is text; a word that is no type names the table that is referred to. `!`: never empty."""
 
 
