@@ -227,9 +227,9 @@ def test_an_edit_that_lost_its_right_on_the_way_waits_for_a_manager(server: Stan
     ines.get_by_role("button", name="Accept").click()
     expect(ines.get_by_text("Nothing waits for a decision.")).to_be_visible(timeout=SOON_MS)
     assert (record(server, "turns", "p-d-s107") or {})["run_s"] == 44 * 60
-    ask(ines, "PUT", f"/api/people/{person}/role", {"site": SITE, "role": "lead"})
     bikram.goto(f"{server.address}/changes?{SETTINGS}")
     expect(bikram.locator("[data-list=news]")).to_contain_text("Inês Falcão accepted it", timeout=SOON_MS)
+    ask(ines, "PUT", f"/api/people/{person}/role", {"site": SITE, "role": "lead"})
 
 
 def test_what_broke_a_limit_names_it_and_is_mended(server: Standing, ines: Page) -> None:
