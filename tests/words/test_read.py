@@ -14,8 +14,8 @@ TYPED = {
     "area": ("1.5 ha", "900", "900 sq ft", "2 acres", "1'200"),
     "pressure": ("3,5", "50 psi", "350 kPa"),
     "depth": ('1/2"', "0.5 in", "12,7 mm"),
-    "duration": ("48", "1 h 20", "1h20m", "0:48", "1:20:30", "1,5 h", "90 s", "0:75", "5 min 1 h", "min", "1 h 20 min 5 s",
-                 "٤٨", "1.5", "0,0001", "", "48 fortnights", "9000 h"),
+    "duration": ("48", "1 h 20", "1h20m", "0:48", "1:20:30", "1,5 h", "90 s", "0:75", "5 min 1 h", "min",
+                 "1 h 20 min 5 s", "٤٨", "1.5", "0,0001", "", "48 fortnights", "9000 h"),
 }  # fmt: skip
 READERS = (("en-GB", "metric"), ("en-US", "us"), ("es", "metric"), ("en-GB", "imperial"))
 

@@ -183,7 +183,8 @@ def test_the_documents_plantings_are_those_with_published_values() -> None:
         ([{"table": "normals", "id": "x", "month": 7, "et_mm": 4}], "fault.normal_twice"),
         ([soil_water(1), {**soil_water(2), "id": "y"}], "fault.soil_water_twice"),
         (
-            [{"table": "audits", "id": "a", "name": "A", "station": "s1", "day": "2026-06-01", "run_s": 60, "caught_in": "ml"}],
+            [{"table": "audits", "id": "a", "name": "A", "station": "s1", "day": "2026-06-01", "run_s": 60,
+              "caught_in": "ml"}],
             "fault.audit_no_opening",
         ),
         ([{"table": "tiers", "id": "1", "price": 1}, {"table": "tiers", "id": "2", "price": 2}], "fault.tier_twice"),

@@ -220,7 +220,7 @@ def test_a_phone_that_asks_with_a_cursor_of_another_database_gets_all(jobs: Jobs
     jobs.put(a_garden())
     jobs.work_all()
     assert len(sheets(jobs, 10_000).sheets) == 14
-    assert sheets(jobs, 0, "nowhere") == SheetChanges(0, 0, "", ())
+    assert sheets(jobs, 0, "nowhere") == SheetChanges(0, 0, "", (), ())
 
 
 def test_sheets_are_kept_whole_and_small(jobs: Jobs) -> None:
