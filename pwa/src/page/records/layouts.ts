@@ -8,9 +8,29 @@ export interface Section {
   groups: string[];
 }
 
+type Layouts = Partial<Record<Table, Section[]>>;
+
 const notes: Section = { title: () => t("Notes"), groups: ["notes"] };
 
-export const LAYOUTS: Partial<Record<Table, Section[]>> = {
+const GROUNDS: Layouts = {
+  stations: [
+    { title: () => t("What it is"), groups: ["number", "name", "part"] },
+    { title: () => t("What it hangs on"), groups: ["supply", "controller", "hydrozone"] },
+    { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads", "evenness_pct"] },
+    { title: () => t("Electricity"), groups: ["current_ma"] },
+    notes,
+  ],
+  supplies: [
+    { title: () => t("What it is"), groups: ["name", "fed_by", "water"] },
+    { title: () => t("What it can give"), groups: ["limit_lpm", "steady_lpm", "least_lpm", "lead_s"] },
+    notes,
+  ],
+  controllers: [
+    { title: () => t("What it is"), groups: ["name"] },
+    { title: () => t("What it can hold open"), groups: ["max_open", "max_current_ma", "valve_gap_s"] },
+    notes,
+  ],
+  apart: [{ title: () => t("Never open together"), groups: ["station", "other", "reason"] }],
   hydrozones: [
     { title: () => t("What grows there"), groups: ["name", "planting"] },
     { title: () => t("Ground and sun"), groups: ["soil", "slope_pct", "exposure"] },
@@ -38,24 +58,9 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     },
     notes,
   ],
-  stations: [
-    { title: () => t("What it is"), groups: ["number", "name", "part"] },
-    { title: () => t("What it hangs on"), groups: ["supply", "controller", "hydrozone"] },
-    { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads", "evenness_pct"] },
-    { title: () => t("Electricity"), groups: ["current_ma"] },
-    notes,
-  ],
-  supplies: [
-    { title: () => t("What it is"), groups: ["name", "fed_by", "water"] },
-    { title: () => t("What it can give"), groups: ["limit_lpm", "steady_lpm", "least_lpm", "lead_s"] },
-    notes,
-  ],
-  controllers: [
-    { title: () => t("What it is"), groups: ["name"] },
-    { title: () => t("What it can hold open"), groups: ["max_open", "max_current_ma", "valve_gap_s"] },
-    notes,
-  ],
-  apart: [{ title: () => t("Never open together"), groups: ["station", "other", "reason"] }],
+};
+
+const TIMES: Layouts = {
   site: [
     { title: () => t("What it is"), groups: ["name"] },
     { title: () => t("What nights aim for"), groups: ["seasonal_pct", "aim", "finish_by"] },
@@ -96,3 +101,5 @@ export const LAYOUTS: Partial<Record<Table, Section[]>> = {
     { title: () => t("Worked out elsewhere"), groups: ["et_mm"] },
   ],
 };
+
+export const LAYOUTS: Layouts = { ...GROUNDS, ...TIMES };

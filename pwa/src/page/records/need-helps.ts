@@ -2,7 +2,7 @@
 
 import { t } from "../words/catalogue";
 
-export const NEED_HELPS: Record<string, () => string> = {
+const SITE_HELPS: Record<string, () => string> = {
   "site.reference": () => t("By which published form the reference evapotranspiration is worked out."),
   "site.near_sea": () => t("It tells how the sun is estimated where only temperatures are known."),
   "site.rain_counts": () => t("All of it, none below a fifth of the reference, or by the event."),
@@ -10,6 +10,15 @@ export const NEED_HELPS: Record<string, () => string> = {
   "site.standing_charge": () => t("What the water costs a month before any flows."),
   "site.allowance_pct": () =>
     t("The share of the reference that the ordinance here allows. Local law stands above it."),
+  "stations.evenness_pct": () => t("Lower-quarter uniformity, where no audit tells it."),
+  "programs.seasonal_least_pct": () => t("No suggestion goes below it."),
+  "programs.seasonal_most_pct": () => t("No suggestion goes above it."),
+  "programs.seasonal_by_itself_pct": () =>
+    t("Suggestions up to so much off need no person; 0: each is taken by a person."),
+  "turns.mode": () => t("Set by hand, or worked out from what the hydrozone needs."),
+};
+
+const HYDROZONES_HELPS: Record<string, () => string> = {
   "hydrozones.plant_kind": () => t("For published starting values (FAO-56). What the site knows itself goes first."),
   "hydrozones.kc_initial": () => t("At the start of the season: what the planting uses of the reference."),
   "hydrozones.kc_middle": () => t("In mid-season, or of the whole year: what the planting uses of the reference."),
@@ -35,12 +44,9 @@ export const NEED_HELPS: Record<string, () => string> = {
   "hydrozones.least_mm": () => t("Less is not worth opening a valve for."),
   "hydrozones.most_mm": () => t("More than this waits for another night."),
   "hydrozones.priority": () => t("In a drought, 1 is served best and 9 last."),
-  "stations.evenness_pct": () => t("Lower-quarter uniformity, where no audit tells it."),
-  "programs.seasonal_least_pct": () => t("No suggestion goes below it."),
-  "programs.seasonal_most_pct": () => t("No suggestion goes above it."),
-  "programs.seasonal_by_itself_pct": () =>
-    t("Suggestions up to so much off need no person; 0: each is taken by a person."),
-  "turns.mode": () => t("Set by hand, or worked out from what the hydrozone needs."),
+};
+
+const WEATHER_HELPS: Record<string, () => string> = {
   "weather.day": () => t("The day, on the site’s calendar."),
   "weather.kind": () => t("What was observed takes the place of a forecast."),
   "weather.source": () => t("Who or what measured it."),
@@ -64,6 +70,9 @@ export const NEED_HELPS: Record<string, () => string> = {
   "soil_water.day": () => t("The day at whose start it holds."),
   "soil_water.depletion_mm": () => t("What is missing until the soil is full."),
   "soil_water.how": () => t("Measured, worked out, or guessed."),
+};
+
+const WATER_HELPS: Record<string, () => string> = {
   "audits.name": () => t("What people call it."),
   "audits.station": () => t("The station whose water was caught."),
   "audits.day": () => t("The day it was done."),
@@ -81,4 +90,11 @@ export const NEED_HELPS: Record<string, () => string> = {
   "droughts.share_pct": () => t("How much of its need it gets."),
   "tiers.up_to_l": () => t("The step’s end. Empty: the last step, without end."),
   "tiers.price": () => t("What a cubic metre costs in this step."),
+};
+
+export const NEED_HELPS: Record<string, () => string> = {
+  ...SITE_HELPS,
+  ...HYDROZONES_HELPS,
+  ...WEATHER_HELPS,
+  ...WATER_HELPS,
 };

@@ -2,7 +2,7 @@
 
 import { t } from "../words/catalogue";
 
-export const NEED_LABELS: Record<string, () => string> = {
+const SITE_LABELS: Record<string, () => string> = {
   day: () => t("Day"),
   source: () => t("Source"),
   rain_mm: () => t("Rain"),
@@ -13,6 +13,14 @@ export const NEED_LABELS: Record<string, () => string> = {
   "site.currency": () => t("Currency"),
   "site.standing_charge": () => t("Standing charge of a month"),
   "site.allowance_pct": () => t("Allowance of the reference"),
+  "stations.evenness_pct": () => t("Evenness of its heads"),
+  "programs.seasonal_least_pct": () => t("Seasonal percentage at least"),
+  "programs.seasonal_most_pct": () => t("Seasonal percentage at most"),
+  "programs.seasonal_by_itself_pct": () => t("Changes by itself up to"),
+  "turns.mode": () => t("Run time comes from"),
+};
+
+const HYDROZONES_LABELS: Record<string, () => string> = {
   "hydrozones.plant_kind": () => t("Kind of planting"),
   "hydrozones.kc_initial": () => t("Crop coefficient at the start"),
   "hydrozones.kc_middle": () => t("Crop coefficient"),
@@ -37,11 +45,9 @@ export const NEED_LABELS: Record<string, () => string> = {
   "hydrozones.least_mm": () => t("Least depth"),
   "hydrozones.most_mm": () => t("Most depth in a night"),
   "hydrozones.priority": () => t("Priority in a drought"),
-  "stations.evenness_pct": () => t("Evenness of its heads"),
-  "programs.seasonal_least_pct": () => t("Seasonal percentage at least"),
-  "programs.seasonal_most_pct": () => t("Seasonal percentage at most"),
-  "programs.seasonal_by_itself_pct": () => t("Changes by itself up to"),
-  "turns.mode": () => t("Run time comes from"),
+};
+
+const WEATHER_LABELS: Record<string, () => string> = {
   "weather.kind": () => t("Observed or forecast"),
   "weather.high_degc": () => t("Highest temperature"),
   "weather.low_degc": () => t("Lowest temperature"),
@@ -56,6 +62,9 @@ export const NEED_LABELS: Record<string, () => string> = {
   "normals.month": () => t("Month"),
   "soil_water.depletion_mm": () => t("Water the soil lacks"),
   "soil_water.how": () => t("Known how"),
+};
+
+const WATER_LABELS: Record<string, () => string> = {
   "audits.run_s": () => t("Water ran for"),
   "audits.caught_in": () => t("Catches are read as"),
   "audits.opening_cm2": () => t("Opening of a can"),
@@ -70,4 +79,11 @@ export const NEED_LABELS: Record<string, () => string> = {
   "droughts.share_pct": () => t("Share of its need"),
   "tiers.up_to_l": () => t("Up to, in a month"),
   "tiers.price": () => t("Price of a cubic metre"),
+};
+
+export const NEED_LABELS: Record<string, () => string> = {
+  ...SITE_LABELS,
+  ...HYDROZONES_LABELS,
+  ...WEATHER_LABELS,
+  ...WATER_LABELS,
 };

@@ -1,8 +1,6 @@
 /** New run times for all chosen stations at once: one edit set, with its effect before it is kept. */
 
 import { useState } from "preact/hooks";
-import { Choice } from "../controls/choice";
-import { Stepper } from "../controls/stepper";
 import { KeepBar } from "../edits/keep-bar";
 import { EffectView } from "../effect/effect-view";
 import { nightTitle } from "../effect/phrases";
@@ -17,7 +15,7 @@ import { Detail } from "./detail";
 import { linesOf } from "./list";
 import { NewTimes } from "./new-times";
 import { changesFor, newTimes, total, type Way } from "./run-times";
-import { STEPPERS } from "./ways";
+import { WayOfChange } from "./way-of-change";
 import { WhoMay } from "./who-may";
 
 export function PercentEdit({ document }: { document: SiteDocument }) {
@@ -29,7 +27,7 @@ export function PercentEdit({ document }: { document: SiteDocument }) {
   const times = newTimes(turns, way, by[way]);
   const changes = changesFor(times);
   const effect = useEffectOf(changes, null);
-  const steps = STEPPERS[way];
+  const put = (value: number) => setBy((all) => ({ ...all, [way]: value }));
   const stations = tn("{count} station", "{count} stations", lines.length);
   return (
     <Detail title={t("Run times of several")} sub={stations}>
@@ -37,31 +35,7 @@ export function PercentEdit({ document }: { document: SiteDocument }) {
         <div class="turn-values">
           <WhoMay />
           {lines.length === 0 ? <p class="list-none">{t("No station is chosen. Go back and choose some.")}</p> : null}
-          <Choice<Way>
-            label={t("How")}
-            value={way}
-            options={[
-              { value: "percent", label: t("By percent") },
-              { value: "minutes", label: t("By minutes") },
-              { value: "same", label: t("One time for all") },
-            ]}
-            onChange={setWay}
-          />
-          <Stepper
-            key={way}
-            label={steps.label()}
-            value={by[way]}
-            was={by[way]}
-            least={steps.least}
-            most={steps.most}
-            steps={steps.steps}
-            write={steps.write}
-            unit={steps.unit()}
-            read={(text) => steps.read(text)}
-            stepName={steps.stepName}
-            onChange={(value) => setBy((all) => ({ ...all, [way]: value }))}
-            onFault={setFault}
-          />
+          <WayOfChange way={way} by={by[way]} onWay={setWay} onBy={put} onFault={setFault} />
           <p class="turn-hints">
             {t("All together {before}, then {after}.", {
               before: duration(total(turns)),

@@ -1,10 +1,6 @@
 /** A turn's run time: the figure in large type, what it does to tonight, and keep or put back. */
 
 import { useState } from "preact/hooks";
-import { DurationField, readLength } from "../controls/duration-field";
-import { NumberField } from "../controls/number-field";
-import { Stepper } from "../controls/stepper";
-import type { Read } from "../controls/typed";
 import { KeepBar } from "../edits/keep-bar";
 import { EffectView } from "../effect/effect-view";
 import { useEffectOf } from "../effect/watching";
@@ -14,11 +10,12 @@ import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
 import { flow } from "../words/units";
 import { Badges } from "./badges";
-import { cyclesWords } from "./cycles";
+import { Cycles } from "./cycles-fields";
 import { Detail } from "./detail";
 import type { TurnLine } from "./list";
-import { LEAST_S, MOST_CYCLES, MOST_S, MOST_SOAK_S, type RunValue, runChange } from "./run-times";
-import { effectTitle, minutesText, minutesUnit, runWords, stepName } from "./run-words";
+import { RunStepper } from "./run-stepper";
+import { runChange } from "./run-times";
+import { effectTitle, runWords } from "./run-words";
 import { seasonalWords } from "./seasonal";
 import { StaysHint } from "./stays-hint";
 import { useTurnDraft } from "./turn-draft";
@@ -35,17 +32,11 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
   const [fault, setFault] = useState<Record<string, string | null>>({});
   const report = (field: string) => (words: string | null) => setFault((all) => ({ ...all, [field]: words }));
   const faults = Object.values(fault).filter((words) => words !== null);
-  const program = document.programs.get(turn.program);
-  const record = document.record("stations", station.id);
-  const flowWords = flow(Number(record?.flow_lpm ?? 0));
   const run = runWords(value.run_s);
   const changes = changed ? [runChange(turn.id, value)] : [];
   const effect = useEffectOf(changes, null);
   return (
-    <Detail
-      title={t("Run time")}
-      sub={t("Turn in {program}, {flow}", { program: program?.name ?? turn.program, flow: flowWords })}
-    >
+    <Detail title={t("Run time")} sub={turnWords(document, station, turn)}>
       <div class="turn-edit">
         <div class="turn-values">
           <div class="station-name">
@@ -54,19 +45,9 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
           </div>
           <Badges table="turns" record={turn.id} />
           <WhoMay />
-          <Stepper
-            label={t("Run time")}
+          <RunStepper
             value={value.run_s}
             was={turn.run_s}
-            least={Math.min(LEAST_S, turn.run_s)}
-            most={MOST_S}
-            size={60}
-            write={minutesText}
-            unit={minutesUnit(value.run_s)}
-            read={(text) =>
-              readLength(text, { label: t("Run time"), least: 1, most: MOST_S, required: true }) as Read<number>
-            }
-            stepName={stepName}
             disabled={!mayChange}
             onChange={(run_s) => put({ ...value, run_s })}
             onFault={report("run_s")}
@@ -102,41 +83,10 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
   );
 }
 
-interface CyclesProps {
-  value: RunValue;
-  onChange: (value: RunValue) => void;
-  report: (field: string) => (words: string | null) => void;
-  disabled: boolean;
-}
-
-function Cycles({ value, onChange, report, disabled }: CyclesProps) {
-  return (
-    <details class="as-table turn-cycles">
-      <summary>
-        <span>{t("Cycles and soak")}</span> <span class="turn-hints">{cyclesWords(value)}</span>
-      </summary>
-      <div class="field-row">
-        <NumberField
-          label={t("Cycles")}
-          value={value.cycles}
-          least={1}
-          most={MOST_CYCLES}
-          required
-          disabled={disabled}
-          onChange={(cycles) => onChange({ ...value, cycles: cycles ?? 1 })}
-          onFault={report("cycles")}
-        />
-        <DurationField
-          label={t("Soak between")}
-          value={value.soak_s}
-          least={0}
-          most={MOST_SOAK_S}
-          required
-          disabled={disabled}
-          onChange={(soak_s) => onChange({ ...value, soak_s: soak_s ?? 0 })}
-          onFault={report("soak_s")}
-        />
-      </div>
-    </details>
-  );
+function turnWords(document: SiteDocument, station: Station, turn: TurnLine): string {
+  const program = document.programs.get(turn.program)?.name ?? turn.program;
+  return t("Turn in {program}, {flow}", {
+    program,
+    flow: flow(Number(document.record("stations", station.id)?.flow_lpm ?? 0)),
+  });
 }
