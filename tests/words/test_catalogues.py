@@ -70,6 +70,17 @@ def test_a_translation_marked_fuzzy_is_a_flaw() -> None:
     assert [flaw.what for flaw in flaws(translated, WANTED)] == ["is marked fuzzy"] * 2
 
 
+def test_a_form_that_one_number_takes_may_say_it_in_a_word_and_no_other_form() -> None:
+    """Arabic has a word for two runs; from three on the figure has to stand."""
+    forms = ["{count} none", "run", "two runs", "{count} few", "{count} many", "{count} other"]
+    arabic = Catalog(locale="ar")
+    for message in (("Night of {date}", "{date}"), (PLURAL[0], tuple(forms))):
+        arabic.add(*message)
+    assert flaws(arabic, WANTED) == []
+    arabic.get(PLURAL[0][0]).string = (*forms[:3], "few", *forms[4:])  # type: ignore[union-attr]
+    assert [flaw.what for flaw in flaws(arabic, WANTED)] == ["has the placeholders [] instead of ['count']"]
+
+
 def test_a_complete_catalogue_has_no_flaws() -> None:
     assert flaws(_catalogue(("Night of {date}", "Noche del {date}"), PLURAL), WANTED) == []
 

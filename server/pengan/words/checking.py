@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from gettext import c2py
 
 from babel.messages.catalog import Catalog, Message
 
 from .sentences import PLACEHOLDER
+
+_NUMBERS = 200
+"""Plural rules look at a number's last two digits at most, so that these show all there is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,15 +42,24 @@ def _flaws_of(wanted: Message, translated: Catalog) -> Iterator[Flaw]:
         yield Flaw(_english(wanted), f"has {len(forms)} plural forms, {translated.num_plurals} needed")
     if isinstance(wanted.id, tuple) != isinstance(message.id, tuple):
         yield Flaw(_english(wanted), "is not plural in both")
-    for form in forms:
-        yield from _flaws_in(form, wanted)
+    of_one_number = _forms_of_one_number(translated.plural_expr) if len(forms) > 1 else frozenset()
+    for place, form in enumerate(forms):
+        yield from _flaws_in(form, wanted, may_say_it=place in of_one_number)
 
 
-def _flaws_in(form: str, wanted: Message) -> Iterator[Flaw]:
+def _forms_of_one_number(rule: str) -> frozenset[int]:
+    """Plural forms that a single number takes, as Arabic's for two: its word can stand in place of the figure."""
+    taken = Counter(c2py(rule)(number) for number in range(_NUMBERS))
+    return frozenset(form for form, numbers in taken.items() if numbers == 1)
+
+
+def _flaws_in(form: str, wanted: Message, *, may_say_it: bool) -> Iterator[Flaw]:
     if not form.strip():
         yield Flaw(_english(wanted), "is not translated")
         return
     given, (needed, allowed) = set(PLACEHOLDER.findall(form)), _placeholders(wanted)
+    if may_say_it:
+        needed = {name for name in needed if not name.endswith("count")}
     if not needed <= given <= allowed:
         yield Flaw(_english(wanted), f"has the placeholders {sorted(given)} instead of {sorted(allowed)}")
     if form.count("{") != form.count("}"):
