@@ -24,7 +24,7 @@ export function ProgramDates({ program, changed }: ProgramDatesProps) {
       <h2 id="section-dates">{t("Its next nights")}</h2>
       <p class="record-note">{summary(known.size, coming.length)}</p>
       {changed && coming.length ? <p class="field-hint">{t("As it stands now, before these edits.")}</p> : null}
-      <ul class="coming">
+      <ul class="dated">
         {coming.map((night) => (
           <li key={night.night}>
             <Night night={night} />
@@ -47,22 +47,22 @@ function Night({ night }: { night: ComingNight }) {
   return (
     <button
       type="button"
-      class="coming-night"
+      class="dated-night"
       onClick={() => {
         ask(night.night);
         go("tonight");
       }}
     >
-      <span class="coming-when">
+      <span class="dated-when">
         <span>{shortDay(night.night)}</span>
-        {night.night === tonightDate.value ? <span class="coming-tonight">{t("tonight")}</span> : null}
+        {night.night === tonightDate.value ? <span class="dated-tonight">{t("tonight")}</span> : null}
       </span>
-      <span class="coming-hours">{hours(night)}</span>
-      <span class="coming-water">
+      <span class="dated-hours">{hours(night)}</span>
+      <span class="dated-water">
         {tn("{count} run, {volume}", "{count} runs, {volume}", night.runs, { volume: volume(night.litres) })}
       </span>
       {night.shortL > 0 ? (
-        <span class="coming-short">{t("{volume} short", { volume: volume(night.shortL) })}</span>
+        <span class="dated-short">{t("{volume} short", { volume: volume(night.shortL) })}</span>
       ) : null}
     </button>
   );

@@ -6,7 +6,9 @@ import { loaded } from "../night/night";
 import { now } from "../night/now";
 import type { Run } from "../night/sheet";
 import { SiteClock } from "../site/clock";
+import type { SiteDocument } from "../site/document";
 import { site } from "../store/queries";
+import { linesOf } from "./list";
 
 /** The site with what was changed here; where nobody is signed in, the site that everybody may read. */
 export const ground = computed(() => site.value ?? loaded.value?.document ?? null);
@@ -50,4 +52,11 @@ export function runsOf(station: string): NextRun[] {
         open: run.start <= now.value,
       }));
   });
+}
+
+/** What a wide screen shows before anybody chose: the station that is watered next, or else the first on the list. */
+export function firstShown(document: SiteDocument): string {
+  const next = [...nextRuns.value.values()].sort((a, b) => a.run.start - b.run.start);
+  const watered = next.find(({ run }) => document.stations.has(run.station));
+  return watered?.run.station ?? linesOf(document)[0]?.id ?? "";
 }

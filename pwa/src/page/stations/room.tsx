@@ -4,13 +4,14 @@ import "../look/controls.css";
 import "../look/effect.css";
 import "../look/lists.css";
 import "../look/stations.css";
+import { useRef } from "preact/hooks";
 import { useMedia } from "../ahead/use-media";
 import { Patterns } from "../picture/patterns";
 import type { SiteDocument } from "../site/document";
 import { RoomHead } from "../way/room-head";
 import { t } from "../words/catalogue";
 import { AskRun } from "./ask-run";
-import { ground } from "./ground";
+import { firstShown, ground, nextRuns } from "./ground";
 import { linesOf } from "./list";
 import { PercentEdit } from "./percent-edit";
 import { SeasonalPage } from "./seasonal-page";
@@ -23,19 +24,23 @@ const BESIDE = "(min-width: 60rem)";
 export function Room({ words }: { words: string[] }) {
   const document = ground.value;
   const beside = useMedia(BESIDE);
+  const opened = useOpened(document, beside && words.length === 0);
   if (!document) return <main class="plain-room">{t("No site is on this phone yet.")}</main>;
   const detail = words.length > 0;
+  const shown = detail ? words : [opened];
   return (
     <main class={`stations${beside ? " stations-beside" : ""}`}>
       <Patterns />
       {beside || !detail ? (
         <div class="stations-side">
           <RoomHead title={t("Stations")} sub={<bdi>{document.name}</bdi>} />
-          <StationList document={document} here={words[0] ?? null} column={beside} />
+          <StationList document={document} here={beside ? (shown[0] ?? null) : null} column={beside} />
         </div>
       ) : null}
       {beside || detail ? (
-        <div class="stations-main">{detail ? <DetailAt document={document} words={words} /> : <NothingChosen />}</div>
+        <div class="stations-main">
+          <DetailAt document={document} words={shown} />
+        </div>
       ) : null}
     </main>
   );
@@ -43,7 +48,8 @@ export function Room({ words }: { words: string[] }) {
 
 /** A station's own id wins over the words of this room: a site may call a station `seasonal`. */
 function DetailAt({ document, words }: { document: SiteDocument; words: string[] }) {
-  const [first = "", second, third] = words;
+  const [first, second, third] = words;
+  if (!first) return <NothingYet />;
   const station = document.stations.get(first);
   if (!station) return <OtherAt document={document} first={first} second={second ?? null} />;
   if (second === "ask") return <AskRun key={first} document={document} station={first} />;
@@ -61,10 +67,16 @@ function OtherAt({ document, first, second }: { document: SiteDocument; first: s
   return <p class="list-none">{t("This station is not on this phone: it may have been removed.")}</p>;
 }
 
-function NothingChosen() {
-  return (
-    <p class="stations-hint">
-      {t("Choose a station on the list: its next water, its run times and its notes stand here.")}
-    </p>
-  );
+function NothingYet() {
+  return <p class="stations-hint">{t("No station yet. Add a supply first, then the stations that hang on it.")}</p>;
+}
+
+/** At a desk a station stands beside the list from the start, and stays there once it is known when water comes. */
+function useOpened(document: SiteDocument | null, wanted: boolean): string {
+  const held = useRef("");
+  if (!wanted || !document) return "";
+  if (document.stations.has(held.current)) return held.current;
+  const first = firstShown(document);
+  if (nextRuns.value.size > 0) held.current = first;
+  return first;
 }

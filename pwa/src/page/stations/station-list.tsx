@@ -48,7 +48,7 @@ export function StationList({ document, here, column }: StationListProps) {
       <p class="unseen" role="status">
         {query.value ? tn("{count} station", "{count} stations", shown.length) : ""}
       </p>
-      {shown.length === 0 ? <p class="list-none">{t("No station has all of these words.")}</p> : null}
+      {shown.length === 0 ? <p class="list-none">{noneWords(lines.length)}</p> : null}
       <VirtualRows
         key={column ? "column" : "page"}
         count={rows.length}
@@ -61,6 +61,12 @@ export function StationList({ document, here, column }: StationListProps) {
       {choosing.value ? <ChosenBar shown={shown.map((line) => line.id)} /> : null}
     </div>
   );
+}
+
+function noneWords(all: number): string {
+  return all === 0
+    ? t("No station yet. Add a supply first, then the stations that hang on it.")
+    : t("No station has all of these words.");
 }
 
 function listRows(shown: readonly StationLine[], document: SiteDocument): ListRow[] {

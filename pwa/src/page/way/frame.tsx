@@ -1,7 +1,7 @@
 /** What stands around every room: the way to the five rooms, below on a phone and beside on a tablet and a desk. */
 
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { tray } from "../edits/commands";
 import { Announcer } from "../shell/announcer";
 import { waitingCount } from "../store/queries";
@@ -19,6 +19,7 @@ const CALM_MS = 4000;
 const SHOWN = ["tonight", "stations", "ahead", "changes", "more"] as const;
 
 export function Frame({ children }: { children: ComponentChildren }) {
+  const foot = useMeasuredFoot();
   useEffect(() => {
     document.title = t("{room}, Pengan", { room: roomTitle(room.value) });
   });
@@ -27,7 +28,7 @@ export function Frame({ children }: { children: ComponentChildren }) {
       <a class="skip" href="#room">
         {t("Skip to the room")}
       </a>
-      <div class="foot">
+      <div class="foot" ref={foot}>
         <nav class="rooms" aria-label={t("Rooms")}>
           <span class="rooms-mark">
             <Mark />
@@ -44,6 +45,21 @@ export function Frame({ children }: { children: ComponentChildren }) {
       <Announcer />
     </div>
   );
+}
+
+/** Whatever stands on the foot of a phone's screen stands above it, however many lines its words take. */
+function useMeasuredFoot() {
+  const foot = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (!foot.current) return;
+    const watch = new ResizeObserver(([seen]) => {
+      const height = seen?.borderBoxSize[0]?.blockSize;
+      if (height) document.documentElement.style.setProperty("--foot", `${height}px`);
+    });
+    watch.observe(foot.current);
+    return () => watch.disconnect();
+  }, []);
+  return foot;
 }
 
 /** Whether the first screen has stood for a while. */
