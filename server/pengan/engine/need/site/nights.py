@@ -6,21 +6,25 @@ were decided, unless the caller knows better. So a phone that has been out of si
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import cache
 from math import fsum
 
 from ...clock.days import holds
 from ...document.document import Document
+from ...document.need_tables import SoilWater
 from ...document.tables import Program, Station, Turn
 from ...message import Message, saying
 from ..balance import Balance, balance, extended
+from ..cans import Wetting
 from ..coefficients import coefficients_from
 from ..days import NO_WATER, DayIn, Inflow
+from ..decide import Drought
 from ..minutes import RunTime
 from ..tonight import Need, Planting, WeatherDays, need_on
-from .planting import drought_on, planting_of
+from .planting import drought_on, latest_wettings, planting_of
 from .weather import SiteDays, first_known, site_days
 
 AHEAD_DAYS = 15
@@ -41,6 +45,7 @@ NO_ZONE = saying(
 )
 Watered = Mapping[str, Mapping[date, Inflow]]
 """By hydrozone and night: what really came, where that is known."""
+Allowed = Callable[[date], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,21 +73,39 @@ class SiteNeeds:
     messages: tuple[Message, ...] = ()
 
 
-def needs_on(document: Document, night: date, watered: Watered | None = None) -> SiteNeeds:
-    """The needs of every hydrozone that has a turn by need. Nothing to do, and nothing said, where there is none."""
-    turns = [turn for turn in document.turns.values() if turn.mode == "need"]
+@dataclass(frozen=True, slots=True)
+class Start:
+    """From where a balance begins: the depletion at the start of a day, the water of the night before in it."""
+
+    day: date
+    depletion_mm: float
+    doubts: tuple[Message, ...] = ()
+
+
+def needs_on(
+    document: Document,
+    night: date,
+    watered: Watered | None = None,
+    *,
+    starts: Mapping[str, Start] | None = None,
+    only: str | None = None,
+) -> SiteNeeds:
+    """The needs of every hydrozone that has a turn by need. Nothing to do, and nothing said, where there is none.
+
+    `starts` are where balances begin for those who know better than the document's latest soil water; `only` leaves
+    out all hydrozones but one.
+    """
+    turns = sorted((turn for turn in document.turns.values() if turn.mode == "need"), key=lambda one: one.id)
     if not turns:
         return SiteNeeds(night)
-    stations = {turn.station: document.stations[turn.station] for turn in sorted(turns, key=lambda one: one.id)}
+    stations = {turn.station: document.stations[turn.station] for turn in turns}
     homeless = tuple(NO_ZONE(station=one.id) for one in stations.values() if one.hydrozone is None)
-    starts = {zone: _start(document, zone, night) for zone in _by_zone(stations)}
-    earliest = min((start.day for start in starts.values()), default=night)
-    days = site_days(document, earliest, night + timedelta(days=AHEAD_DAYS))
-    asked = _Asked(document, turns, night, days)
-    zones = {
-        zone: asked.zone(zone, theirs, starts[zone], (watered or {}).get(zone, {}))
-        for zone, theirs in _by_zone(stations).items()
-    }
+    by_zone = {zone: theirs for zone, theirs in _by_zone(stations).items() if only in (None, zone)}
+    begins = {**starts_on(document, by_zone, night), **(starts or {})}
+    earliest = min((begins[zone].day for zone in by_zone), default=night)
+    asked = _asked(document, turns, night, site_days(document, earliest, night + timedelta(days=AHEAD_DAYS)))
+    known = watered or {}
+    zones = {zone: asked.zone(zone, theirs, begins[zone], known.get(zone, {})) for zone, theirs in by_zone.items()}
     return _gathered(night, zones, homeless)
 
 
@@ -105,50 +128,65 @@ def _gathered(night: date, zones: Mapping[str, ZoneNeed], told: tuple[Message, .
 
 
 @dataclass(frozen=True, slots=True)
-class _Start:
-    """From where a balance begins: the depletion at the start of a day."""
-
-    day: date
-    depletion_mm: float
-    doubts: tuple[Message, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class _Asked:
-    """What all hydrozones of a night have in common. `days` begin with the earliest start; None: nothing is known."""
+    """What all hydrozones of a night have in common. `days` begin with the earliest start; None: nothing is known.
+
+    `programs` are those with turns by need, by station; `allowed` answers for any set of programs.
+    """
 
     document: Document
-    turns: list[Turn]
     night: date
     days: SiteDays | None
+    programs: Mapping[str, frozenset[str]]
+    wettings: Mapping[str, Wetting]
+    allowed: Callable[[frozenset[str]], Allowed]
+    drought: Callable[[date], Drought | None]
 
-    def zone(self, zone: str, stations: list[Station], start: _Start, watered: Mapping[date, Inflow]) -> ZoneNeed:
+    def zone(self, zone: str, stations: list[Station], start: Start, watered: Mapping[date, Inflow]) -> ZoneNeed:
         """One hydrozone's night."""
-        read = planting_of(self.document, self.document.hydrozones[zone], stations)
+        read = planting_of(self.document, self.document.hydrozones[zone], stations, self.wettings)
         if read.planting is None:
             return ZoneNeed(zone, None, None, None, read.messages)
         if self.days is None:
             return ZoneNeed(zone, read.planting, None, None, (*read.messages, NO_PLACE()))
-        ids = {station.id for station in stations}
-        allowed = _allowed(self.document, {turn.program for turn in self.turns if turn.station in ids})
-        walk = _Walk(self.document, read.planting, self.days.since(start.day), allowed, watered)
+        allowed = self.allowed(frozenset().union(*(self.programs[station.id] for station in stations)))
+        walk = _Walk(read.planting, self.days.since(start.day), allowed, self.drought, watered)
         kept = walk.up_to(self.night, start)
         return ZoneNeed(zone, read.planting, kept, walk.need(kept, self.night), (*read.messages, *start.doubts))
 
 
-def _start(document: Document, zone: str, night: date) -> _Start:
-    known = [one for one in document.soil_water.values() if one.hydrozone == zone and one.day <= night.isoformat()]
-    if known:
-        last = max(known, key=lambda one: (one.day, one.id))
-        return _Start(date.fromisoformat(last.day), last.depletion_mm)
+def _asked(document: Document, turns: list[Turn], night: date, days: SiteDays | None) -> _Asked:
+    """Whatever hydrozones ask alike is worked out once: they are hundreds."""
+    programs: dict[str, frozenset[str]] = {}
+    for turn in turns:
+        programs[turn.station] = programs.get(turn.station, frozenset()) | {turn.program}
+    return _Asked(
+        document, night, days, programs, latest_wettings(document),
+        cache(lambda theirs: _allowed(document, theirs)), cache(lambda day: drought_on(document, day)),
+    )  # fmt: skip
+
+
+def starts_on(document: Document, zones: Iterable[str], night: date) -> dict[str, Start]:
+    """Where each hydrozone's balance begins: at the latest that is known of its soil, else full at the first weather."""
+    latest: dict[str, SoilWater] = {}
+    for one in document.soil_water.values():
+        before = latest.get(one.hydrozone)
+        if one.day <= night.isoformat() and (before is None or (one.day, one.id) > (before.day, before.id)):
+            latest[one.hydrozone] = one
+    return {zone: _start(document, zone, night, latest.get(zone)) for zone in zones}
+
+
+def _start(document: Document, zone: str, night: date, known: SoilWater | None) -> Start:
+    if known is not None:
+        return Start(date.fromisoformat(known.day), known.depletion_mm)
     first = first_known(document, night, UNTOLD_START_DAYS)
-    return _Start(first, 0.0, (NO_START(hydrozone=zone, day_date=first.isoformat()),))
+    return Start(first, 0.0, (NO_START(hydrozone=zone, day_date=first.isoformat()),))
 
 
-def _allowed(document: Document, programs: set[str]) -> Callable[[date], bool]:
+def _allowed(document: Document, programs: frozenset[str]) -> Allowed:
     """Whether one of the programs that water the hydrozone starts in a night."""
-    theirs = [document.programs[program] for program in sorted(programs)]
-    return lambda night: any(holds(program, night + timedelta(days=_starts_after(program))) for program in theirs)
+    theirs = [(program, _starts_after(program)) for program in (document.programs[id] for id in sorted(programs))]
+    return cache(lambda night: any(holds(program, night + timedelta(days=after)) for program, after in theirs))
 
 
 def _starts_after(program: Program) -> int:
@@ -161,29 +199,46 @@ def _starts_after(program: Program) -> int:
 class _Walk:
     """Night after night of one hydrozone."""
 
-    document: Document
     planting: Planting
     days: WeatherDays
-    allowed: Callable[[date], bool]
+    allowed: Allowed
+    drought: Callable[[date], Drought | None]
     watered: Mapping[date, Inflow]
 
-    def up_to(self, night: date, start: _Start) -> Balance:
-        """The balance of all days up to the night's own, each night before it watered as known or as decided."""
+    def up_to(self, night: date, start: Start) -> Balance:
+        """The balance of all days up to the night's own, each night before it watered as known or as decided.
+
+        Days are added together as long as their waterings are known: only a decision needs the balance before it.
+        """
         kept, given = balance(self.planting.zone, start.day, start.depletion_mm, []), NO_WATER
-        shares = coefficients_from(self.planting.curve, start.day)
+        shares, waiting = coefficients_from(self.planting.curve, start.day), list[DayIn]()
         for place, reference in enumerate(self.days.reference[: (night - start.day).days + 1]):
             day = start.day + timedelta(days=place)
-            kept = extended(kept, [self._day(place, next(shares) * reference, given)])
+            waiting.append(self._day(place, next(shares) * reference, given))
             known = self.watered.get(day)
-            if day < night:
-                given = inflow_of(self.need(kept, day)) if known is None else known
-        return kept
+            if known is None and day < night:
+                kept, waiting = extended(kept, waiting), []
+                known = inflow_of(self.tonight(kept, day))
+            given = known or NO_WATER
+        return extended(kept, waiting)
 
     def need(self, kept: Balance, night: date) -> Need:
-        """The night's need."""
+        """The night's need, and where it needs nothing, the next night that is expected to."""
+        tonight = self.tonight(kept, night)
+        return tonight if tonight.decision.tonight_mm > 0 else self._need(kept, night, AHEAD_DAYS + 1)
+
+    def tonight(self, kept: Balance, night: date) -> Need:
+        """What the night brings, and nothing of the nights after: it is enough to look to the next allowed one."""
+        nights = (night + timedelta(days=number) for number in range(1, AHEAD_DAYS))
+        waits = next((number for number, later in enumerate(nights, 1) if self.allowed(later)), AHEAD_DAYS)
+        return self._need(kept, night, waits + 1)
+
+    def _need(self, kept: Balance, night: date, most_days: int) -> Need:
+        first = (kept.after - self.days.first).days
+        span = slice(first, first + most_days)
         return need_on(
-            self.planting, kept, night, self._ahead(kept.after),
-            rain_ahead=self._rain_ahead(kept.after), drought=drought_on(self.document, night), allowed=self.allowed,
+            self.planting, kept, night, self.days.reference[span],
+            rain_ahead=self.days.rain.effective[span], drought=self.drought(night), allowed=self.allowed,
         )  # fmt: skip
 
     def _day(self, place: int, demand: float, given: Inflow) -> DayIn:
@@ -191,12 +246,6 @@ class _Walk:
         return DayIn(
             demand, rain.fallen[place], rain.effective[place], rain.lost[place], rain.ran_off[place], given
         )  # fmt: skip
-
-    def _ahead(self, day: date) -> tuple[float, ...]:
-        return self.days.reference[(day - self.days.first).days :]
-
-    def _rain_ahead(self, day: date) -> tuple[float, ...]:
-        return self.days.rain.effective[(day - self.days.first).days :]
 
 
 def inflow_of(need: Need) -> Inflow:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -36,8 +36,13 @@ class Read:
     messages: tuple[Message, ...]
 
 
-def planting_of(document: Document, zone: Hydrozone, stations: Iterable[Station]) -> Read:
-    """A hydrozone with its stations' rates. Stations without a rate are told and left out."""
+def planting_of(
+    document: Document, zone: Hydrozone, stations: Iterable[Station], wettings: Mapping[str, Wetting] | None = None
+) -> Read:
+    """A hydrozone with its stations' rates. Stations without a rate are told and left out.
+
+    `wettings` are those of `latest_wettings`, for those who read many hydrozones.
+    """
     plant = PLANTS.get(zone.plant_kind or "")
     fraction = _share(zone.depletion_pct, plant.fraction if plant and plant.fraction else USUAL_FRACTION)
     roots = zone.roots_m if zone.roots_m is not None or not plant or not plant.roots_m else plant.roots_m[0]
@@ -46,7 +51,7 @@ def planting_of(document: Document, zone: Hydrozone, stations: Iterable[Station]
     )
     curve = curve_of(zone)
     told = list(messages) if curve else [*messages, NO_COEFFICIENT(hydrozone=zone.id)]
-    rates, untold = _rates(document, stations)
+    rates, untold = _rates(document, stations, wettings)
     if root is None or curve is None:
         return Read(None, (*told, *untold))
     planting = Planting(zone.id, root, curve, manner_of(zone), intake_for(zone), rates, document.site.rain_counts)
@@ -102,8 +107,11 @@ def drought_on(document: Document, night: date) -> Drought | None:
 def latest_wettings(document: Document) -> dict[str, Wetting]:
     """Each station's newest audit that says anything."""
     found: dict[str, Wetting] = {}
+    caught: dict[str, list[Can]] = {}
+    for can in document.cans.values():
+        caught.setdefault(can.audit, []).append(Can(can.column, can.row, can.catch))
     for record in sorted(document.audits.values(), key=lambda one: (one.day, one.id)):
-        cans = tuple(Can(can.column, can.row, can.catch) for can in document.cans.values() if can.audit == record.id)
+        cans = tuple(caught.get(record.id, ()))
         given = Audit(record.station, cans, record.run_s, record.caught_in, record.opening_cm2)
         wetting, _faults = audit(given)
         if wetting is not None:
@@ -111,14 +119,18 @@ def latest_wettings(document: Document) -> dict[str, Wetting]:
     return found
 
 
-def rates_of(document: Document, stations: Iterable[Station]) -> dict[str, tuple[Rate | None, tuple[Message, ...]]]:
+def rates_of(
+    document: Document, stations: Iterable[Station], wettings: Mapping[str, Wetting] | None = None
+) -> dict[str, tuple[Rate | None, tuple[Message, ...]]]:
     """Each station's rate and what is to be said of it."""
-    wettings = latest_wettings(document)
+    wettings = latest_wettings(document) if wettings is None else wettings
     return {station.id: _rate(station, wettings.get(station.id)) for station in stations}
 
 
-def _rates(document: Document, stations: Iterable[Station]) -> tuple[tuple[Rate, ...], tuple[Message, ...]]:
-    found = rates_of(document, stations).values()
+def _rates(
+    document: Document, stations: Iterable[Station], wettings: Mapping[str, Wetting] | None
+) -> tuple[tuple[Rate, ...], tuple[Message, ...]]:
+    found = rates_of(document, stations, wettings).values()
     missing = (message for rate, messages in found if rate is None for message in messages)
     return tuple(rate for rate, _ in found if rate is not None), tuple(missing)
 

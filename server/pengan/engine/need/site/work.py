@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -11,7 +12,7 @@ from ..balance import Balance
 from ..coefficients import coefficient_on
 from ..ladder import ReferenceDay
 from ..trace import Figure, balance_figures, reference_figures, run_figures
-from .nights import Watered, needs_on
+from .nights import Start, Watered, needs_on
 from .weather import site_days
 
 
@@ -42,7 +43,7 @@ def turn_work(document: Document, turn: str, night: date, watered: Watered | Non
     zone = document.stations[record.station].hydrozone
     if record.mode != "need":
         return None
-    needs = needs_on(document, night, watered)
+    needs = needs_on(document, night, watered, only=zone)
     found = needs.zones.get(zone or "")
     if found is None or found.planting is None or found.kept is None or found.need is None:
         return TurnWork(turn, night, (), None, needs.messages if found is None else found.messages)
@@ -57,9 +58,15 @@ def turn_work(document: Document, turn: str, night: date, watered: Watered | Non
     return TurnWork(turn, night, tuple(figures), found.need.decision.message, messages)
 
 
-def season(document: Document, hydrozone: str, night: date, watered: Watered | None = None) -> Season | None:
-    """A hydrozone's days from where its soil was last known up to a night; None where no balance can be kept."""
-    found = needs_on(document, night, watered).zones.get(hydrozone)
+def season(
+    document: Document,
+    hydrozone: str,
+    night: date,
+    watered: Watered | None = None,
+    starts: Mapping[str, Start] | None = None,
+) -> Season | None:
+    """A hydrozone's days from where its balance begins up to a night; None where no balance can be kept."""
+    found = needs_on(document, night, watered, starts=starts, only=hydrozone).zones.get(hydrozone)
     if found is None or found.kept is None:
         return None
     days = site_days(document, found.kept.first, found.kept.after - timedelta(days=1)) if found.kept.days else None
