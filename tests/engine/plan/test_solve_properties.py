@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from importlib import import_module
+from unittest.mock import patch
+
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -10,10 +14,11 @@ from nights.measure import everything_placed, finish, placed_by_rank
 from nights.strategies import nights, one_limit_more
 from pengan.engine.check import violations
 from pengan.engine.plan.bound import bound
-from pengan.engine.plan.problem import Plan, Problem
-from pengan.engine.plan.solve import Before, default_effort, solve
+from pengan.engine.plan.problem import Chain, Plan, Problem, ProgramLimit, SupplyNode
+from pengan.engine.plan.solve import MOVED_S, Before, default_effort, solve
 
 EFFORT = 40
+PART = import_module("pengan.engine.plan.solve.solve")._Part
 kept_on = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 
 
@@ -137,3 +142,63 @@ def test_each_construction_is_reported_as_it_is_made() -> None:
     problem = night("tight", 20, 1)
     plan = solve(problem, 30, on_construction=seen.append)
     assert seen == list(range(1, plan.constructions + 1))
+
+
+@settings(kept_on, max_examples=60)
+@given(nights(), st.integers(1, 12), st.data())
+def test_staying_with_the_earlier_starts_costs_no_water_and_no_time(
+    problem: Problem, effort: int, data: st.DataObject
+) -> None:
+    """One chain takes longer than it did: the plan is no worse than if runs were moved more freely."""
+    before = earlier_plan(problem, solve(problem, EFFORT))
+    after = longer(problem, data.draw(st.integers(0, len(problem.chains) - 1)))
+    calm = solve(after, effort, before)
+    with patch.object(PART, "calmest", lambda part, _latest: part.found):
+        free = solve(after, effort, before)
+    assert violations(after, calm) == ()
+    assert standing(after, calm) <= standing(after, free)
+    assert moved(before, after, calm) <= moved(before, after, free)
+
+
+def test_a_small_edit_moves_few_runs_where_the_night_ends_elsewhere() -> None:
+    """Two sources, and the second one's runs end long before the night does: they stay though they could end sooner."""
+    problem = two_sources()
+    won = solve(problem, EFFORT)
+    before, after = earlier_plan(problem, won), longer(problem, len(problem.chains) - 1)
+    for effort in (1, 3, EFFORT):
+        plan = solve(after, effort, before)
+        assert finish(after, plan) == finish(problem, won)
+        assert moved(before, after, plan) == 0
+
+
+def two_sources() -> Problem:
+    """Ten long runs one after the other on the first source; eight short ones, two at once, on the second."""
+    supplies = (SupplyNode("well", None, 60_000), SupplyNode("lake", None, 100_000))
+    flows = [60_000] * 10 + [20_000, 30_000, 70_000, 50_000, 40_000, 80_000, 60_000, 50_000]
+    chains = tuple(
+        Chain(
+            key=f"t{n}", station=n, supply=int(n >= 10), controller=None, program=0, flow=flow, current=0,
+            cycles=(3_600 if n < 10 else 900 + 100 * n,), soak=0, rank=5, release=0, deadline=86_400, calendar=0,
+        )
+        for n, flow in enumerate(flows)
+    )  # fmt: skip
+    stations, apart = tuple(f"s{n}" for n in range(18)), (frozenset[int](),) * 18
+    return Problem(86_400, supplies, (), (ProgramLimit("p"),), stations, chains, (((0, 86_400),),), apart)
+
+
+def longer(problem: Problem, chain: int) -> Problem:
+    """The same night with one chain's cycles a quarter longer."""
+    chains = list(problem.chains)
+    chains[chain] = replace(chains[chain], cycles=tuple(cycle * 5 // 4 for cycle in chains[chain].cycles))
+    return replace(problem, chains=tuple(chains))
+
+
+def earlier_plan(problem: Problem, plan: Plan) -> Before:
+    return Before(plan.order, {chain.key: row for chain, row in zip(problem.chains, plan.starts, strict=True)})
+
+
+def moved(before: Before, after: Problem, plan: Plan) -> int:
+    """The runs that start more than ten minutes from where they did."""
+    rows = ((before.starts[chain.key], row) for chain, row in zip(after.chains, plan.starts, strict=True))
+    pairs = ((old, new) for olds, news in rows for old, new in zip(olds, news, strict=True))
+    return sum(old is not None and new is not None and abs(new - old) > MOVED_S for old, new in pairs)

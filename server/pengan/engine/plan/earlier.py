@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from .sheet import NightSheet, Run
-from .solve import Before
-
-MOVED_S = 600
-"""A run that starts more than ten minutes earlier or later has moved."""
+from .solve import MOVED_S, Before
 
 
 def before_of(sheet: NightSheet) -> Before:

@@ -1,5 +1,5 @@
 """The solver: from a `Problem` to a `Plan`. Pure, and the same on every machine for the same effort."""
 
-from .solve import Before, default_effort, solve
+from .solve import MOVED_S, Before, default_effort, solve
 
-__all__ = ["Before", "default_effort", "solve"]
+__all__ = ["MOVED_S", "Before", "default_effort", "solve"]

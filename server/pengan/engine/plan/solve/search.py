@@ -59,9 +59,22 @@ class Attempt:
     starts: Starts
     score: Score
 
+    @property
+    def short(self) -> tuple[int, ...]:
+        """Water left out, by rank."""
+        return self.score[0]
+
+    @property
+    def end(self) -> int:
+        """When its last run ends."""
+        return self.score[1]
+
 
 class Search:
-    """Looks for the best construction of one network; `spent` counts what it took so far."""
+    """Looks for the best construction of one network; `spent` counts what it took so far.
+
+    `kept` is the one that keeps the earlier starts wherever it can, if there were any.
+    """
 
     def __init__(self, net: Network, pins: Pins | None, effort: int, on_construction: Progress) -> None:
         """At most `effort` constructions, but at least one. Pinned chains stay as they are."""
@@ -70,6 +83,7 @@ class Search:
         self.pins = pins
         self.on_construction = on_construction
         self.spent = 0
+        self.kept: Attempt | None = None
         self.random = Random(len(net.chains)).random
         self.manners = manners_for(net)
         self.backwards = Network(mirrored(net.problem), mirrored=not net.mirrored)
@@ -95,7 +109,7 @@ class Search:
         """The best of all constructions; those made from the earlier plan unless clearly worse."""
         kept = None
         if earlier.starts:
-            kept = self.construct(by_start(self.net, earlier.starts), "~plain", earlier.starts)
+            kept = self.kept = self.construct(by_start(self.net, earlier.starts), "~plain", earlier.starts)
         if earlier.ranking and (kept is None or self.spent < self.effort):
             again = self.construct(*earlier.ranking)
             kept = again if kept is None or self._clearly_better(again, kept) else kept

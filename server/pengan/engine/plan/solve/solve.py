@@ -12,9 +12,11 @@ from .kept_order import REST, read, written
 from .late import place_late
 from .parts import independent
 from .pins import Pins, fixed_rows
-from .search import Anchors, Earlier, Progress, Search
+from .search import Anchors, Attempt, Earlier, Progress, Search
 
 LEAST_EFFORT, MOST_EFFORT = 16, 5_000
+MOVED_S = 600
+"""A run that starts more than ten minutes earlier or later has moved."""
 Row = tuple[int | None, ...]
 
 
@@ -43,20 +45,24 @@ def solve(
 
     Each independent part of the night gets that many constructions of its own; where a part has late chains, half of
     it goes to them. With `before` the first constructions keep the earlier starts and the earlier order, and are given
-    up only for more water or a clearly earlier end. `on_construction` is told the constructions spent so far.
+    up only for more water or a clearly earlier end of the whole night. `on_construction` is told the constructions
+    spent so far.
     """
     net = Network(problem)
     rows: list[Row] = [()] * len(net.chains)
-    order: list[str] = []
     spent = 0
-    parts = independent(net)
-    for group in parts:
+    groups = independent(net)
+    parts: list[_Part] = []
+    for group in groups:
         part = replace(problem, chains=tuple(net.chains[c] for c in group))
-        plan = _solve_part(part, effort, before, _after(spent, len(parts), on_construction))
-        order.extend(plan.order)
-        spent += plan.constructions // len(parts)
-        for c, row in zip(group, plan.starts, strict=True):
+        parts.append(_solve_part(part, effort, before, _after(spent, len(groups), on_construction)))
+        spent += parts[-1].spent // len(groups)
+    latest = max((part.found.end for part in parts), default=0)
+    attempts = [part.calmest(latest) for part in parts]
+    for group, part, attempt in zip(groups, parts, attempts, strict=True):
+        for c, row in zip(group, part.rows(attempt), strict=True):
             rows[c] = row
+    order = (key for part, attempt in zip(parts, attempts, strict=True) for key in part.order(attempt))
     return Plan(tuple(rows), tuple(order), spent)
 
 
@@ -65,7 +71,38 @@ def _after(spent: int, parts: int, on_construction: Progress | None) -> Progress
     return lambda count: on_construction(spent + count // parts) if on_construction else None
 
 
-def _solve_part(problem: Problem, effort: int, before: Before | None, told: Progress) -> Plan:
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What was found for one part of the night, and what keeps the earlier starts as far as that can be."""
+
+    net: Network
+    late_order: Sequence[str]
+    found: Attempt
+    kept: Attempt | None
+    anchors: Anchors
+    spent: int
+
+    def calmest(self, latest: int) -> Attempt:
+        """What moves the fewest runs, with as much water for each rank, and no later than the night ends anyway."""
+        kept, found = self.kept, self.found
+        if kept is None or kept.short > found.short or kept.end > latest:
+            return found
+        return kept if self._moved(kept) < self._moved(found) else found
+
+    def _moved(self, attempt: Attempt) -> int:
+        pairs = zip(self.anchors, attempt.starts, strict=True)
+        known = ((old, new) for olds, news in pairs for old, new in zip(olds, news, strict=False) if old is not None)
+        return sum(abs(new - old) > MOVED_S for old, new in known)
+
+    def rows(self, attempt: Attempt) -> list[Row]:
+        rows = zip(attempt.starts, self.net.chains, strict=True)
+        return [(*row, *[None] * (len(chain.cycles) - len(row))) for row, chain in rows]
+
+    def order(self, attempt: Attempt) -> tuple[str, ...]:
+        return (*self.late_order, *written(REST, self.net, attempt.ranking, attempt.manner))
+
+
+def _solve_part(problem: Problem, effort: int, before: Before | None, told: Progress) -> _Part:
     net = Network(problem)
     rows: dict[int, Sequence[int]] = {**fixed_rows(net)}
     order = before.order if before else None
@@ -75,14 +112,8 @@ def _solve_part(problem: Problem, effort: int, before: Before | None, told: Prog
     effort = 1 if len(rows) == len(net.chains) else effort - late.spent
     search = Search(net, Pins(net, rows) if rows else None, effort, lambda spent: told(late.spent + spent))
     anchors = _anchors(net, before.starts) if before and before.starts else None
-    best = search.follow(Earlier(read(REST, net, order), anchors))
-    return Plan(
-        starts=tuple(
-            (*row, *[None] * (len(chain.cycles) - len(row))) for row, chain in zip(best.starts, net.chains, strict=True)
-        ),
-        order=(*late.order, *written(REST, net, best.ranking, best.manner)),
-        constructions=late.spent + search.spent,
-    )
+    found = search.follow(Earlier(read(REST, net, order), anchors))
+    return _Part(net, late.order, found, search.kept, anchors or (), late.spent + search.spent)
 
 
 def _anchors(net: Network, starts: Mapping[str, Sequence[int | None]]) -> Anchors:
