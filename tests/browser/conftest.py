@@ -3,28 +3,22 @@
 from __future__ import annotations
 
 import json
-import os
-import socket
-import subprocess
-import sys
-import time
-import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
+from datetime import datetime
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page
 
+from browser.answering import answering
+from browser.standing import DEMO, NOW, ROOT
 from pengan.engine.clock.zones import SiteClock, clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.document.read import read_document
+from pengan.web.settings import Settings
 
-ROOT = Path(__file__).parents[2]
-DEMO = ROOT / "fixtures" / "demo" / "site.json"
-NOW = "2026-10-24T23:30:00+01:00"
 NOW_S = 1_792_881_000
 """The night in which Lisbon's clock goes back, half an hour before midnight."""
 
@@ -51,45 +45,13 @@ Open = Callable[..., Page]
 
 @pytest.fixture(scope="session")
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    """One server for all tests of a process, on a port of its own, with data of its own."""
+    """One server for all tests of a process, with data of its own."""
     assert (ROOT / "server" / "pengan" / "web" / "app" / "index.html").is_file(), "build the page first: npm run build"
-    port = _free_port()
     data = tmp_path_factory.mktemp("served")
-    settings = {
-        "PENGAN_DATA": str(data),
-        "PENGAN_NOW": NOW,
-        "PENGAN_FIRST_DOCUMENT": str(DEMO),
-        "PENGAN_EFFORT": "40",
-        "PENGAN_JOBS": "0",
-    }
-    environment = {**os.environ, **settings, "PYTHONPATH": str(ROOT / "server"), "PENGAN_DATABASE": ""}
-    command = [sys.executable, "-m", "pengan", "serve", "--port", str(port)]
-    with subprocess.Popen(command, cwd=data, env=environment, stdin=subprocess.DEVNULL) as process:
-        try:
-            address = f"http://127.0.0.1:{port}"
-            _wait_for(f"{address}/api/health", process)
-            document = read_document(json.loads(DEMO.read_text(encoding="utf-8")))
-            yield Served(address, document, _json(f"{address}/api/sites/{document.site.id}/nights/tonight"))
-        finally:
-            process.terminate()
-
-
-def _free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
-def _wait_for(address: str, process: subprocess.Popen[bytes]) -> None:
-    until = time.monotonic() + 60
-    while time.monotonic() < until:
-        assert process.poll() is None, "the server ended before it answered"
-        try:
-            _json(address)
-            return
-        except urllib.error.URLError:
-            time.sleep(0.1)
-    pytest.fail("the server did not answer within a minute")
+    settings = Settings(data=data, first_document=DEMO, now=datetime.fromisoformat(NOW), effort=10)
+    with answering(settings) as address:
+        document = read_document(json.loads(DEMO.read_text(encoding="utf-8")))
+        yield Served(address, document, _json(f"{address}/api/sites/{document.site.id}/nights/tonight"))
 
 
 def _json(address: str) -> dict[str, Any]:

@@ -2,31 +2,18 @@
 
 from __future__ import annotations
 
-import os
 import re
-import subprocess
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page
 
-from browser.standing import NOW, ROOT, Standing
+from browser.codes import let_in
+from browser.standing import Standing
+from pengan.web.people.rights import Role
 
-SITE = "quinta-das-mares"
 EXPECTED = re.compile(r"Failed to load resource|net::ERR_|The planner stopped|when fetching the script")
 """What is noted of every refusal and every broken line, which tests here bring about on purpose."""
-
-
-def code_for(server: Standing, role: str) -> str:
-    """A code as the server's own command line gives it."""
-    settings = {"PENGAN_DATA": str(server.folder), "PENGAN_NOW": NOW, "PENGAN_DATABASE": "", "PENGAN_LANGUAGE": "en"}
-    command = [sys.executable, "-m", "pengan", "invite", SITE, "--role", role]
-    environment = {**os.environ, **settings, "PYTHONPATH": str(ROOT / "server")}
-    told = subprocess.run(command, env=environment, capture_output=True, text=True, check=True, timeout=60).stdout
-    found = re.search(r"Code: (\S+)", told)
-    assert found is not None, told
-    return found[1]
 
 
 CUT_OFF = re.compile(r"Failed to fetch|wasm instantiation failed|Unable to preload|dynamically imported")
@@ -52,11 +39,9 @@ def phone(browser: Browser, *, width: int = 360, height: int = 740, cut_off: boo
     assert not unexpected, unexpected
 
 
-def come_in(context: BrowserContext, server: Standing, role: str, name: str, device: str = "Test phone") -> Page:
+def come_in(context: BrowserContext, server: Standing, role: Role, name: str, device: str = "Test phone") -> Page:
     """Somebody new with a role, and their first page open on the room More."""
-    body = {"code": code_for(server, role), "name": name, "language": "en", "device_name": device}
-    answer = context.request.post(f"{server.address}/api/invitations/join", data=body)
-    assert answer.status == 201, answer.text()
+    let_in(context, server, role, name, device)
     return open_at(context, server, "more")
 
 

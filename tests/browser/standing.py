@@ -76,6 +76,17 @@ class Standing:
             os.killpg(self._process.pid, signal.SIGKILL)
             self._process.wait(20)
             self._process = None
+            self._wait_until_free()
+
+    def _wait_until_free(self) -> None:
+        """The system takes a moment to close what the last of the processes held."""
+        until = time.monotonic() + 20
+        while time.monotonic() < until:
+            with socket.socket() as probe:
+                if probe.connect_ex(("127.0.0.1", self.port)) != 0:
+                    return
+            time.sleep(0.02)
+        raise AssertionError("something answers after the server was stopped")
 
     def again(self) -> None:
         self.stop()

@@ -17,7 +17,9 @@ LEAST_TARGET_PX = 56
 def _flaws(page: Page) -> list[str]:
     page.evaluate(AXE.read_text(encoding="utf-8"))
     tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-    found: dict[str, Any] = page.evaluate("(tags) => axe.run(document, { runOnly: tags })", tags)
+    # Where a rule is kept, one place is enough to tell: there are thousands.
+    asked = {"runOnly": tags, "resultTypes": ["violations"]}
+    found: dict[str, Any] = page.evaluate("(asked) => axe.run(document, asked)", asked)
     assert len(found["passes"]) > 20
     return [
         f"{flaw['id']}: {flaw['help']}: {node['html'][:160]} {node['failureSummary'][:300]}"
@@ -27,8 +29,7 @@ def _flaws(page: Page) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("light", "width", "language"),
-    [("day", 360, "en"), ("night", 1280, "es"), ("sun", 820, "ar-XB"), ("day", 1280, "en"), ("night", 360, "ar-XB")],
+    ("light", "width", "language"), [("day", 360, "en"), ("sun", 820, "ar-XB"), ("night", 1280, "es")]
 )
 def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: str) -> None:
     page = open_page(f"light={light}&language={language}", width=width)
@@ -37,37 +38,45 @@ def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: st
     assert _flaws(page) == []
 
 
-@pytest.mark.parametrize("width", [320, 360, 820, 1280])
-def test_every_target_is_large_enough_for_gloves(open_page: Open, width: int) -> None:
-    page = open_page(width=width)
-    small = page.evaluate(
-        """(least) => [...document.querySelectorAll('button, summary, label.pick')]
-          .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
-          .map((one) => `${one.className} ${one.textContent}`)""",
-        LEAST_TARGET_PX,
-    )
-    assert small == []
+def test_every_target_is_large_enough_for_gloves(open_page: Open) -> None:
+    page = open_page()
+    for width in (320, 360, 820, 1280):
+        page.set_viewport_size({"width": width, "height": 900})
+        assert page.evaluate(SMALL_TARGETS, LEAST_TARGET_PX) == [], width
+
+
+SMALL_TARGETS = """(least) => [...document.querySelectorAll('button, summary, label.pick')]
+  .filter((one) => one.checkVisibility() && one.getBoundingClientRect().height < least - 0.5)
+  .map((one) => `${one.className} ${one.textContent}`)"""
 
 
 @pytest.mark.parametrize(
-    ("width", "text_pct", "language"),
-    [(320, 100, "en"), (320, 100, "en-XA"), (360, 200, "en-XA"), (360, 200, "ar-XB"), (1280, 200, "en")],
+    ("language", "screens"),
+    [("en", [(320, 100), (1280, 200)]), ("en-XA", [(320, 100), (360, 200)]), ("ar-XB", [(360, 200)])],
 )
-def test_nothing_is_wider_than_the_screen(open_page: Open, width: int, text_pct: int, language: str) -> None:
+def test_nothing_is_wider_than_the_screen(open_page: Open, language: str, screens: list[tuple[int, int]]) -> None:
     """WCAG 2.2 success criteria 1.4.4 (text at 200 %) and 1.4.10 (320 px without scrolling sideways)."""
-    page = open_page(f"language={language}", width=width)
-    page.evaluate(f"document.documentElement.style.fontSize = '{text_pct}%'")
+    page = open_page(f"language={language}", width=screens[0][0])
     page.locator("[data-list=next] .row").nth(1).click()
-    page.wait_for_timeout(100)
-    wide = page.evaluate(
-        """() => [...document.querySelectorAll('body *')]
-          .filter((one) => !one.closest('.drawing, .patterns, .table-scroll'))
-          .filter((one) => { const box = one.getBoundingClientRect();
-                             return box.width > 0 && (box.right > innerWidth + 1 || box.left < -1); })
-          .map((one) => `${one.tagName}.${one.className.baseVal ?? one.className}: ${one.textContent.slice(0, 60)}`)"""
-    )
-    assert wide == []
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    for width, text_pct in screens:
+        page.set_viewport_size({"width": width, "height": 900})
+        page.evaluate(f"document.documentElement.style.fontSize = '{text_pct}%'")
+        page.evaluate(NEXT_PAINT)
+        assert page.evaluate(TOO_WIDE) == [], (width, text_pct)
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+NEXT_PAINT = "new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
+TOO_WIDE = """() => {
+  const sideways = (one) => one && one !== document.body
+    && (/auto|scroll/.test(getComputedStyle(one).overflowX) || sideways(one.parentElement));
+  return [...document.querySelectorAll('body *')]
+    .filter((one) => !one.closest('.drawing, .patterns') && !sideways(one.parentElement))
+    .filter((one) => { const box = one.getBoundingClientRect();
+                       return box.width > 0 && (box.right > innerWidth + 1 || box.left < -1); })
+    .map((one) => `${one.tagName}.${one.className.baseVal ?? one.className}: ${one.textContent.slice(0, 60)}`);
+}"""
+"""What lies in a strip that scrolls by itself may reach past the screen; the strip may not."""
 
 
 def test_nothing_moves_for_those_who_want_it_still(open_page: Open) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -12,12 +11,12 @@ from uuid import uuid4
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.joining import SETTINGS, SITE, joined_phone
+from browser.codes import SITE
+from browser.edits import SOON_MS, at_turn, open_at, pocket, record, run_for, run_s
+from browser.joining import SETTINGS, joined_phone
 from browser.planning import planning_ahead
 from browser.standing import Standing
 
-SOON_MS = 60_000
-"""The phone speaks to the server by itself; after a silence it waits a while before it tries again."""
 WEIGHED_MS = 120_000
 TURN = "stations/s103/turn/p-d-s103"
 
@@ -45,37 +44,6 @@ def bikram(browser: Browser, server: Standing, ines: Page) -> Iterator[Page]:
 @pytest.fixture(autouse=True)
 def started(server: Standing) -> None:
     server.start()
-
-
-def open_at(page: Page, server: Standing, path: str) -> None:
-    page.goto(f"{server.address}/{path}?{SETTINGS}")
-    expect(page.locator("main")).to_be_visible()
-
-
-def pocket(page: Page) -> None:
-    """The phone goes into the pocket: its page is gone, and sends nothing."""
-    page.goto("about:blank")
-
-
-def at_turn(page: Page, server: Standing, turn: str = TURN) -> None:
-    """The screen of the run time, ready to be changed."""
-    open_at(page, server, turn)
-    expect(page.locator(".stepper-now")).to_be_enabled(timeout=SOON_MS)
-
-
-def run_for(page: Page, minutes: int) -> None:
-    """Set the run time on the screen and keep it."""
-    field = page.locator(".stepper-now")
-    field.fill(str(minutes))
-    field.blur()
-    page.get_by_role("button", name=f"Keep {minutes} min").click()
-    expect(page.locator(".tray")).to_contain_text(f"Kept {minutes} min")
-
-
-def record(server: Standing, table: str, record_id: str) -> dict[str, Any] | None:
-    with urllib.request.urlopen(f"{server.address}/api/sites/{SITE}/document", timeout=20) as answer:
-        records = json.load(answer)["records"]
-    return next((one for one in records if (one["table"], one["id"]) == (table, record_id)), None)
 
 
 def ask(page: Page, method: str, path: str, body: Any = None) -> Any:
@@ -114,7 +82,7 @@ def test_two_phones_set_one_run_time_without_signal_and_settle_it_with_one_tap(
     server: Standing, ines: Page, bikram: Page
 ) -> None:
     for phone in (ines, bikram):
-        at_turn(phone, server)
+        at_turn(phone, server, TURN)
         expect(phone.locator(".stepper-now")).to_have_value("90")
     server.stop()
     run_for(ines, 50)
@@ -125,7 +93,7 @@ def test_two_phones_set_one_run_time_without_signal_and_settle_it_with_one_tap(
     with planning_ahead(server):
         open_at(ines, server, "changes")
         expect(ines.get_by_text("Everything has been sent.")).to_be_visible(timeout=SOON_MS)
-        assert (record(server, "turns", "p-d-s103") or {})["run_s"] == 50 * 60
+        assert run_s(server, "p-d-s103") == 50 * 60
         open_at(bikram, server, "changes")
         for phone in (bikram, ines):
             dispute = phone.locator("[data-list=waiting] [data-tray=disputed]")
@@ -148,7 +116,7 @@ def test_two_phones_set_one_run_time_without_signal_and_settle_it_with_one_tap(
         ines.get_by_role("button", name="Use 36 min").click()
         expect(ines.get_by_text("Nothing waits for a decision.")).to_be_visible()
         expect(ines.get_by_text("Everything has been sent.")).to_be_visible(timeout=SOON_MS)
-    assert (record(server, "turns", "p-d-s103") or {})["run_s"] == 36 * 60
+    assert run_s(server, "p-d-s103") == 36 * 60
     open_at(bikram, server, "changes")
     expect(bikram.get_by_text("Nothing waits for a decision.")).to_be_visible(timeout=SOON_MS)
     for phone in (ines, bikram):
@@ -173,14 +141,14 @@ def test_another_value_settles_a_dispute_too(server: Standing, ines: Page, bikra
     ines.get_by_role("button", name="Use 33 min").click()
     expect(ines.get_by_text("Nothing waits for a decision.")).to_be_visible()
     expect(ines.get_by_text("Everything has been sent.")).to_be_visible(timeout=SOON_MS)
-    assert (record(server, "turns", "p-d-s104") or {})["run_s"] == 33 * 60
+    assert run_s(server, "p-d-s104") == 33 * 60
 
 
 def test_what_is_unsent_is_told_in_words_saved_as_a_file_and_taken_back(
     server: Standing, ines: Page, tmp_path: Path
 ) -> None:
-    at_turn(ines, server)
-    before = (record(server, "turns", "p-d-s103") or {})["run_s"]
+    at_turn(ines, server, TURN)
+    before = run_s(server, "p-d-s103")
     server.stop()
     run_for(ines, 41)
     ines.get_by_role("navigation", name="Rooms").get_by_role("button", name="Changes").click()
@@ -201,7 +169,7 @@ def test_what_is_unsent_is_told_in_words_saved_as_a_file_and_taken_back(
     expect(ines.get_by_text("Everything has been sent.")).to_be_visible(timeout=SOON_MS)
     open_at(ines, server, TURN)
     expect(ines.locator(".stepper-now")).to_have_value(str(before // 60))
-    assert (record(server, "turns", "p-d-s103") or {})["run_s"] == before
+    assert run_s(server, "p-d-s103") == before
 
 
 def test_an_edit_that_lost_its_right_on_the_way_waits_for_a_manager(server: Standing, ines: Page, bikram: Page) -> None:
@@ -220,13 +188,13 @@ def test_an_edit_that_lost_its_right_on_the_way_waits_for_a_manager(server: Stan
     held.click()
     expect(bikram.get_by_text("It waits for a manager.")).to_be_visible()
     expect(bikram.get_by_role("button", name="Accept")).to_have_count(0)
-    assert (record(server, "turns", "p-d-s107") or {})["run_s"] != 44 * 60
+    assert run_s(server, "p-d-s107") != 44 * 60
 
     ines.reload()
     ines.locator("[data-tray=held]").click(timeout=SOON_MS)
     ines.get_by_role("button", name="Accept").click()
     expect(ines.get_by_text("Nothing waits for a decision.")).to_be_visible(timeout=SOON_MS)
-    assert (record(server, "turns", "p-d-s107") or {})["run_s"] == 44 * 60
+    assert run_s(server, "p-d-s107") == 44 * 60
     bikram.goto(f"{server.address}/changes?{SETTINGS}")
     expect(bikram.locator("[data-list=news]")).to_contain_text("Inês Falcão accepted it", timeout=SOON_MS)
     ask(ines, "PUT", f"/api/people/{person}/role", {"site": SITE, "role": "lead"})
@@ -289,10 +257,10 @@ def test_the_history_is_filtered_and_a_set_is_undone(server: Standing, ines: Pag
     newest = ines.locator("[data-act]").first
     expect(newest).to_contain_text("Flow limit of Town connection: 140 L/min → 120 L/min", timeout=SOON_MS)
     expect(newest).to_contain_text("Bikram Thapa")
-    ines.get_by_label("About").select_option("stations")
+    ines.get_by_label("What it is about").select_option("stations")
     expect(ines.locator("[data-act]").first).to_contain_text("Flow of 106 Meadow east, bench")
     assert ines.get_by_text("Town connection").count() == 0
-    ines.get_by_label("About").select_option("")
+    ines.get_by_label("What it is about").select_option("")
     expect(newest).to_contain_text("Town connection")
     newest.get_by_role("button", name="Undo").click()
     expect(ines.locator("[data-act]").first).to_contain_text("120 L/min → 140 L/min", timeout=SOON_MS)

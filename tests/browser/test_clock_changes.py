@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 import json
-import os
-import re
-import subprocess
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from .conftest import DEMO, ROOT, _free_port, _wait_for
-
-SITE = "quinta-das-mares"
+from browser.answering import answering
+from browser.codes import SITE, code_in
+from browser.standing import DEMO
+from pengan.web.settings import Settings
 
 Night = tuple[str, str, list[str], list[str], str]
 
@@ -57,36 +55,9 @@ def _site_in(zone: str, now: str, folder: Path) -> Iterator[tuple[str, str]]:
     document["records"][0]["zone"] = zone
     path = folder / "moved.json"
     path.write_text(json.dumps(document), encoding="utf-8")
-    port = _free_port()
-    settings = {
-        "PENGAN_DATA": str(folder),
-        "PENGAN_NOW": now,
-        "PENGAN_FIRST_DOCUMENT": str(path),
-        "PENGAN_EFFORT": "2",
-        "PENGAN_JOBS": "0",
-        "PENGAN_LOG": "error",
-        "PENGAN_DATABASE": "",
-        "PYTHONPATH": str(ROOT / "server"),
-    }
-    environment = {**os.environ, **settings}
-    command = [sys.executable, "-m", "pengan", "serve", "--port", str(port)]
-    with subprocess.Popen(command, cwd=folder, env=environment, stdin=subprocess.DEVNULL) as process:
-        try:
-            address = f"http://127.0.0.1:{port}"
-            _wait_for(f"{address}/api/health", process)
-            yield address, _code(environment, folder)
-        finally:
-            process.terminate()
-
-
-def _code(environment: dict[str, str], folder: Path) -> str:
-    command = [sys.executable, "-m", "pengan", "--language", "en", "invite", SITE, "--role", "crew"]
-    said = subprocess.run(
-        command, cwd=folder, env=environment, capture_output=True, text=True, check=True, timeout=60
-    ).stdout
-    found = re.search(r"Code: (\S+)", said)
-    assert found, said
-    return found[1]
+    settings = Settings(data=folder, first_document=path, now=datetime.fromisoformat(now), effort=2)
+    with answering(settings) as address:
+        yield address, code_in(settings, "crew")
 
 
 def _join(page: Page, code: str) -> dict[str, Any]:

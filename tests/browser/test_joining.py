@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.crew import code_for, come_in, open_at, phone
+from browser.codes import code_for
+from browser.crew import come_in, open_at, phone
 from browser.standing import Standing
 
 

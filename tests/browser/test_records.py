@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import re
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.standing import ROOT, Standing
+from browser.codes import SITE, let_in
+from browser.standing import Standing
 
-SITE = "quinta-das-mares"
 PLANNED_MS = 90_000
 """The planner is fetched and starts in the background; nothing else waits for it."""
 
@@ -32,45 +29,14 @@ def phone(browser: Browser, server: Standing) -> Iterator[Page]:
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
     context.set_default_timeout(15_000)
+    let_in(context, server, "lead", "Inês Falcão")
     page = context.new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
-    page.goto(f"{server.address}/join?hours=24&units=metric")
-    join(page, code_for(server, "lead"))
     open_at(page, server, "site")
     yield page
     context.close()
     assert faults == []
-
-
-def code_for(server: Standing, role: str) -> str:
-    environment = {**os.environ, "PENGAN_DATA": str(server.folder), "PENGAN_DATABASE": ""}
-    command = [sys.executable, "-m", "pengan", "--language", "en", "invite", SITE, "--role", role]
-    said = subprocess.run(
-        command,
-        cwd=server.folder,
-        env={**environment, "PYTHONPATH": str(ROOT / "server")},
-        capture_output=True,
-        text=True,
-        check=True,
-        timeout=60,
-    ).stdout
-    found = re.search(r"Code: (\S+)", said)
-    assert found, said
-    return found[1]
-
-
-def join(page: Page, code: str) -> None:
-    body = {"code": code, "name": "Inês Falcão", "device_name": "Phone", "language": "en"}
-    status = page.evaluate(
-        """(body) => fetch("/api/invitations/join", {
-            method: "POST",
-            headers: { "content-type": "application/json" },
-            body: JSON.stringify(body),
-        }).then((answer) => answer.status)""",
-        body,
-    )
-    assert status == 201
 
 
 def open_at(page: Page, server: Standing, path: str) -> None:
@@ -183,10 +149,9 @@ def test_tells_every_fault_at_once_with_the_names_of_its_fields(phone: Page) -> 
 def test_those_who_may_not_edit_read_everything_and_write_notes(browser: Browser, server: Standing) -> None:
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
+    context.set_default_timeout(15_000)
+    let_in(context, server, "crew", "Bikram Thapa")
     page = context.new_page()
-    page.set_default_timeout(15_000)
-    page.goto(f"{server.address}/join")
-    join(page, code_for(server, "crew"))
     open_at(page, server, "site/supplies/well")
     expect(page.get_by_text("You can read this and write notes.")).to_be_visible()
     expect(page.get_by_label("Flow limit")).to_be_disabled()

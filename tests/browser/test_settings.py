@@ -95,6 +95,11 @@ def test_everything_changes_at_once_with_the_server_stopped(reader: BrowserConte
     text = page.locator("main").inner_text()
     assert ARABIC_INDIC.search(text) and "L/s" in text
     assert not re.search(r"L/min|\d ?m³", text)
+    room(page, "More")
+    page.get_by_role("navigation", name="Pages").get_by_role("button", name="Settings").click()
+    choose(page, "Language", "Deutsch")
+    expect(page.locator("html")).to_have_attribute("lang", "de")
+    expect(page.locator("h1")).to_have_text(Reader(language="de").gettext("Settings"))
     assert page.evaluate("window.stayed") is True
 
 

@@ -27,7 +27,7 @@ def server(standing: Standing) -> Standing:
 @pytest.fixture
 def manager(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     """The site's only manager of that name, in step."""
-    with phone(browser) as context:
+    with phone(browser, cut_off=True) as context:
         in_step(come_in(context, server, "manager", "Inês Falcão", "Office desk"))
         yield context
 
