@@ -68,7 +68,7 @@ def test_a_golden_sheet_fits_the_schema_and_comes_back_as_it_was(night: GoldenNi
 
 
 def test_golden_nights_show_what_they_are_kept_for() -> None:
-    """A short night, a long one, half-hour ones, shortfalls, and water as late as it can be."""
+    """A short night, a long one, half-hour ones, shortfalls, water as late as it can be, and minutes by need."""
     by_name = {named(night): json.loads(night.sheet.read_text(encoding="utf-8")) for night in NIGHTS}
     hours = {name: (sheet["ends"] - sheet["starts"]) / 3600 for name, sheet in by_name.items()}
     assert hours["demo-2026-07-14"] == 24
@@ -78,3 +78,7 @@ def test_golden_nights_show_what_they_are_kept_for() -> None:
     assert hours["half-hour-change-2027-04-03"] == 24.5
     assert len(by_name["too-much-2026-08-14"]["shortfalls"]) >= 4
     assert by_name["own-rule-2026-10-24"]["finish"] is not None
+    by_need = by_name["by-need-2026-07-10"]
+    assert {run["station"]: run["end"] - run["start"] for run in by_need["runs"]}["s5"] == 420, "set by hand"
+    assert {run["end"] - run["start"] for run in by_need["runs"] if run["station"] != "s5"}.isdisjoint({900})
+    assert {notice["code"] for notice in by_need["notices"]} == {"need.no_hydrozone"}
