@@ -59,10 +59,11 @@ def solve(
         spent += parts[-1].spent // len(groups)
     latest = max((part.found.end for part in parts), default=0)
     attempts = [part.calmest(latest) for part in parts]
-    for group, part, attempt in zip(groups, parts, attempts, strict=True):
-        for c, row in zip(group, part.rows(attempt), strict=True):
+    order: list[str] = []
+    for group, one, attempt in zip(groups, parts, attempts, strict=True):
+        order.extend(one.order(attempt))
+        for c, row in zip(group, one.rows(attempt), strict=True):
             rows[c] = row
-    order = (key for part, attempt in zip(parts, attempts, strict=True) for key in part.order(attempt))
     return Plan(tuple(rows), tuple(order), spent)
 
 
