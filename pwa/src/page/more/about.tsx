@@ -6,6 +6,7 @@ import { InstallLine } from "../shell/install-line";
 import { KeepingLine } from "../shell/keeping-line";
 import { OfflineLine } from "../shell/offline-line";
 import { kept } from "../shell/registering";
+import { person } from "../store/queries";
 import { t } from "../words/catalogue";
 import { figure } from "../words/figures";
 import { serverVersions } from "./crew";
@@ -14,7 +15,8 @@ import { useKnown } from "./use-known";
 
 export function About() {
   const list = serverVersions();
-  const known = useKnown(list);
+  const signedIn = person.value !== null;
+  const known = useKnown(list, signedIn);
   const there = known.items;
   return (
     <>
@@ -32,7 +34,7 @@ export function About() {
         <Fact name={t("Planning engine")} value={there?.planner} />
         <Fact name={t("Time zone data")} value={there?.zone_data} />
       </dl>
-      <NeedsSignal known={known} reload={() => void list.load()} />
+      {signedIn ? <NeedsSignal known={known} reload={() => void list.load()} /> : null}
       <p class="more-note">
         {t("A pengan is the pierced bowl with which villages once timed each farmer’s turn of water.")}
       </p>

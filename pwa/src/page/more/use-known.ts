@@ -4,10 +4,11 @@ import { useEffect } from "preact/hooks";
 import { line } from "../store/queries";
 import type { Known, KnownAnswer } from "./known-list";
 
-export function useKnown<Items>(list: KnownAnswer<Items>): Known<Items> {
+/** `may`: whether the server would answer this reader at all. */
+export function useKnown<Items>(list: KnownAnswer<Items>, may = true): Known<Items> {
   const heard = line.value.spoke !== null && line.value.now !== "no_signal";
   useEffect(() => {
-    void list.load();
-  }, [list, heard]);
+    if (may) void list.load();
+  }, [list, heard, may]);
   return list.state.value;
 }
