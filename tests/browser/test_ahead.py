@@ -134,7 +134,7 @@ def test_a_tap_says_why_and_leads_to_the_nights_picture(page: Page, sheets: list
     why = line.locator(".night-why")
     expect(why).to_contain_text("By supply")
     expect(why).to_contain_text("Drought order")
-    why.get_by_role("button", name="Show this night").click()
+    why.get_by_role("button", name="Show that night").click()
     expect(page.locator(".drawing .block").first).to_be_visible()
     assert page.url.split("?")[0].endswith(date)
 

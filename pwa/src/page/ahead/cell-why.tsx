@@ -28,7 +28,7 @@ export function CellWhy({ outlook }: { outlook: Outlook }) {
           <span class="cell-night">{nightSpan(chosen.date)}</span>
         </h2>
         <button type="button" class="button" onClick={() => show(chosen.date)}>
-          {t("Show this night")}
+          {t("Show that night")}
         </button>
         <button
           type="button"

@@ -25,7 +25,7 @@ export function NightWhy({ night, outlook, program }: NightWhyProps) {
   return (
     <section class="night-why" aria-label={t("Night of {date}", { date: longDay(night.date) })}>
       <button type="button" class="button night-go" onClick={() => show(night.date)}>
-        {t("Show this night")}
+        {t("Show that night")}
       </button>
       <div class="night-why-parts">
         <Said night={night} outlook={outlook} />

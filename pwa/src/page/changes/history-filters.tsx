@@ -28,7 +28,7 @@ export function HistoryFilters({ filters, onChange }: HistoryFiltersProps) {
         onPick={(person) => onChange(person ? { ...filters, person } : withoutPerson)}
       />
       <Select
-        label={t("About")}
+        label={t("What it is about")}
         value={filters.table ?? ""}
         every={t("Everything")}
         options={TABLES.map((table) => [table, tableTitle(table)])}

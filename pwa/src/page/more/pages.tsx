@@ -70,7 +70,7 @@ export const PAGES: Readonly<Record<string, Page>> = {
     Body: LostPhone,
   },
   cautions: { title: () => t("Cautions"), about: () => t("Water, pressure, electricity"), Body: Cautions },
-  about: { title: () => t("About"), about: () => t("Versions, and ready for offline"), Body: About },
+  about: { title: () => t("About this app"), about: () => t("Versions, and ready for offline"), Body: About },
   "sign-out": {
     title: () => t("Sign out"),
     about: () => t("What is unsent stays on this phone"),

@@ -13,7 +13,7 @@ import { countOf } from "./table-words";
 
 const SHOWN = 6;
 /** A program's turns stand on its page already; nothing refers to a window, a closure or a pair. */
-const OTHERS_HANG_ON: readonly string[] = ["supplies", "controllers", "hydrozones", "stations"];
+const OTHERS_HANG_ON: readonly string[] = ["supplies", "controllers", "hydrozones", "stations", "audits"];
 
 export function HangsHere({ form }: { form: Form }) {
   if (!form.was || !OTHERS_HANG_ON.includes(form.table)) return null;

@@ -102,4 +102,20 @@ const TIMES: Layouts = {
   ],
 };
 
-export const LAYOUTS: Layouts = { ...GROUNDS, ...TIMES };
+const NEED: Layouts = {
+  normals: [{ title: () => t("What it is"), groups: ["month", "et_mm", "rain_mm", "source"] }],
+  soil_water: [{ title: () => t("Water in the soil"), groups: ["hydrozone", "day", "depletion_mm", "how"] }],
+  audits: [
+    { title: () => t("What it is"), groups: ["name", "station", "day"] },
+    { title: () => t("Water"), groups: ["run_s", "caught_in", "opening_cm2", "spacing_m"] },
+    notes,
+  ],
+  cans: [{ title: () => t("What it is"), groups: ["audit", "column", "row", "catch"] }],
+  droughts: [
+    { title: () => t("When"), groups: ["starts", "ends"] },
+    { title: () => t("For what"), groups: ["priority", "share_pct"] },
+  ],
+  tiers: [{ title: () => t("What water costs"), groups: ["up_to_l", "price"] }],
+};
+
+export const LAYOUTS: Layouts = { ...GROUNDS, ...TIMES, ...NEED };

@@ -25,6 +25,7 @@ export const SHOWN: readonly Table[] = [
   "normals",
   "soil_water",
   "audits",
+  "cans",
   "droughts",
   "tiers",
   "site",
@@ -58,7 +59,9 @@ const LINES: Partial<Record<Table, () => string>> = {
   },
   hydrozones: () => {
     const none = records.value.of("stations").filter((station) => !textOf(station, "hydrozone")).length;
-    return none ? tn("{count} station in none", "{count} stations in none", none) : t("Every station is in one");
+    return none
+      ? tn("{count} station without a hydrozone", "{count} stations without a hydrozone", none)
+      : t("Every station has a hydrozone");
   },
   stations: () => {
     const due = new Set(records.value.of("turns").map((turn) => turn.station));
@@ -72,7 +75,9 @@ const LINES: Partial<Record<Table, () => string>> = {
   },
   controllers: () => {
     const none = records.value.of("stations").filter((station) => !textOf(station, "controller")).length;
-    return none ? tn("{count} station on none", "{count} stations on none", none) : t("Every station is on one");
+    return none
+      ? tn("{count} station without a controller", "{count} stations without a controller", none)
+      : t("Every station has a controller");
   },
   site: () => {
     const { site } = records.value;

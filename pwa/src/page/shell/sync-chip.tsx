@@ -7,7 +7,7 @@ import { lineFill, lineWords } from "./line-words";
 
 export function SyncChip() {
   return (
-    <button type="button" class="sync-chip" onClick={() => go("changes")}>
+    <button type="button" class="sync-chip" data-line={line.value.now} onClick={() => go("changes")}>
       <FillBowl fill={lineFill(line.value.now)} />
       <span>{lineWords(line.value, unsent.value.length)}</span>
     </button>

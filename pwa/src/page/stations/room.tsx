@@ -25,7 +25,7 @@ export function Room({ words }: { words: string[] }) {
   const document = ground.value;
   const beside = useMedia(BESIDE);
   const opened = useOpened(document, beside && words.length === 0);
-  if (!document) return <main class="plain-room">{t("No site is on this phone yet.")}</main>;
+  if (!document) return <NoSite />;
   const detail = words.length > 0;
   const shown = detail ? words : [opened];
   return (
@@ -65,6 +65,15 @@ function OtherAt({ document, first, second }: { document: SiteDocument; first: s
   if (first === "seasonal") return <SeasonalPage document={document} program={second} />;
   if (first === "ask") return <AskRun document={document} station={null} />;
   return <p class="list-none">{t("This station is not on this phone: it may have been removed.")}</p>;
+}
+
+function NoSite() {
+  return (
+    <main class="stations">
+      <RoomHead title={t("Stations")} />
+      <p class="stations-hint">{t("No site is on this phone yet.")}</p>
+    </main>
+  );
 }
 
 function NothingYet() {

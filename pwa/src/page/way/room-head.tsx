@@ -20,7 +20,7 @@ interface RoomHeadProps {
 export function RoomHead({ title, sub, back, children }: RoomHeadProps) {
   return (
     <div class="room-top">
-      <header class="room-head">
+      <header class={back ? "room-head room-head-inside" : "room-head"}>
         {back ? <WayBack to={back} /> : <Mark />}
         <div class="room-head-names">
           <h1>{title}</h1>
