@@ -17,6 +17,7 @@ WHO = ("nobody", "stranger", "crew", "lead", "manager")
 """From those who may least to those who may most: whoever is refused leaves things as they were for the next."""
 
 READS = (404, 404, 200, 200, 200)
+NOTHING = (404, 404, 404, 404, 404)
 SIGNED_IN_READS = (401, 404, 200, 200, 200)
 EVERYBODY = (200, 200, 200, 200, 200)
 SIGNED_IN = (401, 200, 200, 200, 200)
@@ -101,6 +102,26 @@ ROWS = (
     _row("GET /api/sites/<site_id>/nights/<night>", READS, "/api/sites/<site_id>/nights/tonight"),
     _row("GET /api/sites/<site_id>/nights/<night>/clock", READS, "/api/sites/<site_id>/nights/tonight/clock"),
     _row("GET /api/sites/<site_id>/notices", READS),
+    _row("GET /api/sites/<site_id>/need/<night>", READS, "/api/sites/<site_id>/need/tonight"),
+    # Who may read is told that there is no such turn, no such hydrozone.
+    _row("GET /api/sites/<site_id>/need/<night>/turns/<turn_id>", NOTHING, "/api/sites/<site_id>/need/tonight/turns/x"),
+    _row(
+        "GET /api/sites/<site_id>/need/<night>/turns/<turn_id>/table.csv",
+        NOTHING,
+        "/api/sites/<site_id>/need/tonight/turns/x/table.csv",
+    ),
+    _row(
+        "GET /api/sites/<site_id>/need/hydrozones/<hydrozone_id>/season",
+        NOTHING,
+        "/api/sites/<site_id>/need/hydrozones/x/season",
+    ),
+    _row(
+        "GET /api/sites/<site_id>/need/hydrozones/<hydrozone_id>/season.csv",
+        NOTHING,
+        "/api/sites/<site_id>/need/hydrozones/x/season.csv",
+    ),
+    _row("GET /api/sites/<site_id>/need/suggestions", READS),
+    _row("GET /api/sites/<site_id>/need/budget/<year>", READS, "/api/sites/<site_id>/need/budget/2026"),
     _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
     _row("GET /api/sites/<site_id>/history/document", READS),
     # Nothing of that name can be undone: who may undo is told so.

@@ -38,6 +38,26 @@ export interface AnswerFault {
   };
   detail?: string;
 }
+export interface Budget {
+  year: number;
+  currency: string | null;
+  lines: BudgetLine[];
+  costs: MonthCost[];
+  caution: string;
+}
+export interface BudgetLine {
+  month: string;
+  hydrozone: string;
+  allowed_l: number;
+  planned_l: number;
+  used_l: number;
+  left_l: number;
+}
+export interface MonthCost {
+  month: string;
+  used_l: number;
+  amount: string;
+}
 export interface Change {
   at: number;
   before_s: number;
@@ -120,6 +140,16 @@ export interface FieldFault {
   };
   detail: string;
 }
+export interface Figure {
+  key: string;
+  name: string;
+  value: number | null;
+  unit: string;
+  inputs: string[];
+  source: string;
+  rung: string;
+  row: string;
+}
 export interface Health {
   status: string;
 }
@@ -198,6 +228,39 @@ export interface HistoryEdit {
     [k: string]: unknown;
   } | null;
 }
+export interface HydrozoneNeed {
+  hydrozone: string;
+  depletion_mm: number | null;
+  ready_mm: number | null;
+  total_mm: number | null;
+  tonight_mm: number | null;
+  share_pct: number | null;
+  next_night: string | null;
+  next_mm: number | null;
+  decision: Said | null;
+  stations: StationNeed[];
+  messages: Said[];
+}
+export interface Said {
+  code: string;
+  params: {
+    [k: string]: unknown;
+  };
+  detail: string;
+}
+export interface StationNeed {
+  station: string;
+  net_mm: number;
+  gross_mm: number;
+  rate_mm_h: number;
+  rate_from: string;
+  uniformity: number;
+  multiplier: number;
+  run_s: number;
+  cycles: number;
+  soak_s: number;
+  messages: Said[];
+}
 export interface Invitation {
   id: string;
   role: "manager" | "lead" | "crew";
@@ -241,6 +304,12 @@ export interface NightClock {
   changes: Change[];
   sunset: number | null;
   sunrise: number | null;
+}
+export interface NightNeed {
+  night: string;
+  hydrozones: HydrozoneNeed[];
+  messages: Said[];
+  caution: string;
 }
 export interface NightSheet {
   site: string;
@@ -449,6 +518,32 @@ export interface Role {
   site: string;
   role: "manager" | "lead" | "crew" | null;
 }
+export interface Season {
+  hydrozone: string;
+  start_mm: number;
+  days: SeasonDay[];
+  messages: Said[];
+  caution: string;
+}
+export interface SeasonDay {
+  day: string;
+  reference_mm: number | null;
+  rung: string;
+  demand_mm: number;
+  rain_mm: number;
+  effective_mm: number;
+  lost_mm: number;
+  rain_ran_off_mm: number;
+  applied_mm: number;
+  ran_off_mm: number;
+  uneven_mm: number;
+  taken_mm: number;
+  percolated_mm: number;
+  depletion_mm: number;
+  ready_mm: number;
+  total_mm: number;
+  flags: Said[];
+}
 export interface SignIn {
   name: string;
   password: string;
@@ -459,6 +554,27 @@ export interface Site {
   name: string;
   revision: number;
 }
+export interface Suggestion {
+  program: string;
+  from_pct: number;
+  to_pct: number;
+  by_itself: boolean;
+  message: Said;
+}
+export interface Suggestions {
+  night: string;
+  suggestions: Suggestion[];
+  messages: Said[];
+  caution: string;
+}
 export interface Undo {
   which: string;
+}
+export interface Work {
+  turn: string;
+  night: string;
+  decision: Said | null;
+  figures: Figure[];
+  messages: Said[];
+  caution: string;
 }

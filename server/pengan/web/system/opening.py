@@ -10,13 +10,14 @@ import click
 
 from ..ahead import models as ahead_models
 from ..database import Database
+from ..need import models as need_models
 from ..nights import models as night_models
 from ..people import models as people_models
 from ..settings import Settings, settings_from
 from ..sites import models as site_models
 from ..sync import models as sync_models
 
-EVERY_TABLE = (ahead_models, night_models, people_models, site_models, sync_models)
+EVERY_TABLE = (ahead_models, need_models, night_models, people_models, site_models, sync_models)
 """The modules that declare tables: once they are imported, `Base.metadata` knows every one."""
 
 

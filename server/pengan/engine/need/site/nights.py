@@ -167,7 +167,7 @@ def _asked(document: Document, turns: list[Turn], night: date, days: SiteDays | 
 
 
 def starts_on(document: Document, zones: Iterable[str], night: date) -> dict[str, Start]:
-    """Where each hydrozone's balance begins: at the latest that is known of its soil, else full at the first weather."""
+    """Where each hydrozone's balance begins: at the latest known of its soil, else full at the first weather."""
     latest: dict[str, SoilWater] = {}
     for one in document.soil_water.values():
         before = latest.get(one.hydrozone)

@@ -37,13 +37,19 @@ class Season:
     messages: tuple[Message, ...]
 
 
-def turn_work(document: Document, turn: str, night: date, watered: Watered | None = None) -> TurnWork | None:
+def turn_work(
+    document: Document,
+    turn: str,
+    night: date,
+    watered: Watered | None = None,
+    starts: Mapping[str, Start] | None = None,
+) -> TurnWork | None:
     """The work behind a turn by need; None where the turn is set by hand. Without figures something is missing."""
     record = document.turns[turn]
     zone = document.stations[record.station].hydrozone
     if record.mode != "need":
         return None
-    needs = needs_on(document, night, watered, only=zone)
+    needs = needs_on(document, night, watered, starts=starts, only=zone)
     found = needs.zones.get(zone or "")
     if found is None or found.planting is None or found.kept is None or found.need is None:
         return TurnWork(turn, night, (), None, needs.messages if found is None else found.messages)

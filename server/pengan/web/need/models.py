@@ -1,0 +1,67 @@
+"""What the water need keeps beside the document: weather stations, their hours, and what each night brought."""
+
+from __future__ import annotations
+
+from sqlalchemy import BigInteger, Float, ForeignKey, Index, String
+from sqlalchemy.orm import Mapped, mapped_column
+
+from ..database import Base
+
+
+class WeatherStation(Base):
+    """Something that sends a site's weather. Its token is known to it alone; a row stays, as the history names it.
+
+    `heard_at` is when it last sent something that could be read.
+    """
+
+    __tablename__ = "weather_stations"
+    __table_args__ = (Index("weather_stations_by_site", "site"), Index("weather_stations_by_id", "id", unique=True))
+
+    team: Mapped[str] = mapped_column(String(64), ForeignKey("teams.id"), primary_key=True)
+    id: Mapped[str] = mapped_column(String(64), primary_key=True)
+    site: Mapped[str] = mapped_column(String(64))
+    name: Mapped[str] = mapped_column(String(80))
+    token_hash: Mapped[str] = mapped_column(String(64))
+    made_by: Mapped[str] = mapped_column(String(64))
+    made_at: Mapped[int] = mapped_column(BigInteger)
+    heard_at: Mapped[int | None] = mapped_column(BigInteger)
+    ended_at: Mapped[int | None] = mapped_column(BigInteger)
+    ended_by: Mapped[str | None] = mapped_column(String(64))
+
+
+class WeatherHour(Base):
+    """One hour of one weather station, in base units, from the instant `starts` on. They become days (see `hours`)."""
+
+    __tablename__ = "weather_hours"
+
+    site: Mapped[str] = mapped_column(String(64), ForeignKey("site_copies.site", ondelete="CASCADE"), primary_key=True)
+    station: Mapped[str] = mapped_column(String(64), primary_key=True)
+    starts: Mapped[int] = mapped_column(BigInteger, primary_key=True)
+    mean_degc: Mapped[float | None] = mapped_column(Float)
+    high_degc: Mapped[float | None] = mapped_column(Float)
+    low_degc: Mapped[float | None] = mapped_column(Float)
+    humidity_pct: Mapped[float | None] = mapped_column(Float)
+    wind_mps: Mapped[float | None] = mapped_column(Float)
+    wind_height_m: Mapped[float | None] = mapped_column(Float)
+    solar_mj: Mapped[float | None] = mapped_column(Float)
+    sunshine_h: Mapped[float | None] = mapped_column(Float)
+    rain_mm: Mapped[float | None] = mapped_column(Float)
+
+
+class NightWatering(Base):
+    """What a night that is over brought a hydrozone, as if its sheet had run: written once and not changed after.
+
+    Depths are None where no station of it has a rate. `depletion_mm` is what its soil lacked on the morning after, as
+    it was worked out then; None where no balance can be kept.
+    """
+
+    __tablename__ = "night_waterings"
+
+    site: Mapped[str] = mapped_column(String(64), ForeignKey("site_copies.site", ondelete="CASCADE"), primary_key=True)
+    hydrozone: Mapped[str] = mapped_column(String(64), primary_key=True)
+    night: Mapped[str] = mapped_column(String(10), primary_key=True)
+    volume_l: Mapped[float] = mapped_column(Float)
+    applied_mm: Mapped[float | None] = mapped_column(Float)
+    ran_off_mm: Mapped[float | None] = mapped_column(Float)
+    uneven_mm: Mapped[float | None] = mapped_column(Float)
+    depletion_mm: Mapped[float | None] = mapped_column(Float)

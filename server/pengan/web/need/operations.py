@@ -1,0 +1,151 @@
+"""The water need of a site for those who may read it: nights, the work behind a turn, seasons, suggestions, budgets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sqlalchemy.orm import Session
+
+from pengan.engine.clock.instants import Instant
+from pengan.engine.clock.nights import night_at, night_on
+from pengan.engine.clock.zones import clock_of
+from pengan.engine.document.document import Document
+from pengan.engine.message import Message, saying
+from pengan.engine.need.allowance import BudgetLine
+from pengan.engine.need.seasonal import Suggestion
+from pengan.engine.need.site.budget import budget, month_bill
+from pengan.engine.need.site.nights import SiteNeeds, Start, Watered, needs_on, starts_on
+from pengan.engine.need.site.suggestions import suggestions
+from pengan.engine.need.site.work import Season, TurnWork, season, turn_work
+from pengan.words.names import SiteNames
+from pengan.words.wall import SiteWall
+
+from ..database import reading
+from ..people.rights import Actor, require
+from ..problems import Problem, night_out_of_reach
+from ..sites.operations import document_in
+from .starts import earliest_starts, latest_starts
+from .waterings import KEPT_DAYS, as_watered, kept_waterings, since, waterings
+
+DAYS_AHEAD = 366
+FIRST_YEAR, LAST_YEAR = 1970, 2200
+
+no_such_turn = saying("need.no_such_turn", "There is no turn {given} at this site.")
+turn_by_hand = saying("need.turn_by_hand", "{turn} is set by hand: there is no work to show.")
+no_such_hydrozone = saying("need.no_such_hydrozone", "There is no hydrozone {given} at this site.")
+no_balance = saying("need.no_balance", "No balance of {hydrozone} can be kept: something about it is missing.")
+no_such_year = saying("need.no_such_year", "{given} is not a year from {first} to {last}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A site as it stands, its names for sentences, the night that is asked about, and what nights brought."""
+
+    document: Document
+    night: date
+    names: SiteNames
+    watered: Watered
+    earliest: dict[str, Start]
+    latest: dict[str, Start]
+
+
+@dataclass(frozen=True, slots=True)
+class YearBudget:
+    """A year's lines, and what each month's water cost by the site's price steps (empty where it states none)."""
+
+    year: int
+    currency: str | None
+    lines: tuple[BudgetLine, ...]
+    costs: tuple[tuple[str, float, str], ...]
+
+
+def site_on(session: Session, actor: Actor | None, site: str, night: date | None, now: Instant) -> Site:
+    """The site on a night (None: the one that `now` falls in), with what nights before it brought.
+
+    Raises `Problem` where the actor may not read the site, or the night lies out of reach.
+    """
+    with reading(session):
+        require(session, actor, site, "read")
+        document = document_in(session, site).document
+        clock = clock_of(document.site)
+        tonight = night_at(clock, now).date
+        wanted = _within_reach(night or tonight, tonight)
+        kept = kept_waterings(session, site, since(wanted), wanted - timedelta(days=1))
+        nights = waterings(session, site, document, since(wanted), min(wanted, tonight) - timedelta(days=1))
+    shown = night_on(clock, wanted)
+    names = SiteNames(document, SiteWall(clock, shown.starts, shown.ends))
+    earliest, latest = (find(document, kept, wanted) for find in (earliest_starts, latest_starts))
+    return Site(document, wanted, names, as_watered(nights), earliest, latest)
+
+
+def _within_reach(night: date, tonight: date) -> date:
+    earliest, latest = tonight - timedelta(KEPT_DAYS), tonight + timedelta(DAYS_AHEAD)
+    if earliest <= night <= latest:
+        return night
+    said = night_out_of_reach(
+        night_date=night.isoformat(), earliest_date=earliest.isoformat(), latest_date=latest.isoformat()
+    )
+    raise Problem(404, said)
+
+
+def night_need(site: Site) -> SiteNeeds:
+    """What every hydrozone with turns by need needs on the night."""
+    return needs_on(site.document, site.night, site.watered, starts=site.latest)
+
+
+def work_of(site: Site, turn: str) -> TurnWork:
+    """The work behind one turn. Raises `Problem` where there is no such turn, or it is set by hand."""
+    if turn not in site.document.turns:
+        raise Problem(404, no_such_turn(given=turn))
+    found = turn_work(site.document, turn, site.night, site.watered, site.latest)
+    if found is None:
+        raise Problem(404, turn_by_hand(turn=turn))
+    return found
+
+
+def season_of(site: Site, hydrozone: str) -> Season:
+    """A hydrozone's days up to the night, from what somebody last said of its soil. Raises `Problem`."""
+    if hydrozone not in site.document.hydrozones:
+        raise Problem(404, no_such_hydrozone(given=hydrozone))
+    found = season(site.document, hydrozone, site.night, site.watered, _starts(site, hydrozone))
+    if found is None:
+        raise Problem(404, no_balance(hydrozone=hydrozone))
+    return found
+
+
+def _starts(site: Site, hydrozone: str) -> dict[str, Start]:
+    """The earlier of what the document says last and what is written down."""
+    by_document = starts_on(site.document, [hydrozone], site.night)[hydrozone]
+    written = site.earliest.get(hydrozone, by_document)
+    return {hydrozone: min(written, by_document, key=lambda one: one.day)}
+
+
+def suggestions_for(site: Site) -> tuple[tuple[Suggestion, ...], tuple[Message, ...]]:
+    """What the programs' percentages should be on the night, or why nothing can be said."""
+    return suggestions(site.document, site.night)
+
+
+def budget_for(session: Session, actor: Actor | None, site: str, year: int, now: Instant) -> YearBudget:
+    """A year's water. What was used is what the sheets of its past nights have. Raises `Problem`."""
+    if not FIRST_YEAR <= year <= LAST_YEAR:
+        raise Problem(404, no_such_year(given=str(year), first=str(FIRST_YEAR), last=str(LAST_YEAR)))
+    with reading(session):
+        require(session, actor, site, "read")
+        document = document_in(session, site).document
+        last_night = night_at(clock_of(document.site), now).date - timedelta(days=1)
+        nights = waterings(session, site, document, date(year, 1, 1), min(date(year, 12, 31), last_night))
+    used: dict[tuple[str, str], float] = {}
+    for one in nights:
+        key = (one.night.isoformat()[:7], one.hydrozone)
+        used[key] = used.get(key, 0.0) + one.volume_l
+    return YearBudget(year, document.site.currency or None, budget(document, year, used), _costs(document, used))
+
+
+def _costs(document: Document, used: dict[tuple[str, str], float]) -> tuple[tuple[str, float, str], ...]:
+    if not document.tiers:
+        return ()
+    months: dict[str, float] = {}
+    for (month, _zone), litres in sorted(used.items()):
+        months[month] = months.get(month, 0.0) + litres
+    return tuple((month, litres, str(month_bill(document, litres)[1])) for month, litres in months.items())
