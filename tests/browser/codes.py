@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import UTC, datetime
 
 from playwright.sync_api import BrowserContext
 
@@ -23,9 +23,9 @@ def code_for(server: Standing, role: Role) -> str:
 
 
 def code_in(settings: Settings, role: Role) -> str:
-    """The same for any server, by its settings, in which its clock stands."""
-    assert settings.now is not None
-    database, now = Database(settings.database_url), Instant(int(settings.now.timestamp()))
+    """The same for any server, by its settings."""
+    database, instant = Database(settings.database_url), settings.now or datetime.now(UTC)
+    now = Instant(int(instant.timestamp()))
     try:
         with database.session() as session:
             secret = own_secret(settings.secret_path)

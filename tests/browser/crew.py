@@ -54,4 +54,11 @@ def open_at(context: BrowserContext, server: Standing, path: str) -> Page:
 
 def in_step(page: Page) -> None:
     """Until the phone and the server hold the same."""
-    page.locator(".sync-chip", has_text="In step").wait_for()
+    page.locator(".sync-chip", has_text="In step").filter(visible=True).first.wait_for()
+
+
+def choose(page: Page, value: str, group: str | None = None) -> None:
+    """One of several, as a finger does: what covers it has to give way first."""
+    where = page.get_by_role("group", name=group) if group else page
+    radio = page.get_by_role("radio", name=value)
+    where.locator("label").filter(has=radio).first.click()

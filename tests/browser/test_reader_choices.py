@@ -6,6 +6,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
+from browser.crew import choose
 from pengan.words.quantities import write
 from pengan.words.reader import Reader
 
@@ -16,7 +17,7 @@ def _choose(page: Page, title: str) -> None:
     """In the room More, without loading the page anew; the way back leads to the night."""
     page.evaluate("history.pushState(null, '', `/more/settings${location.search}`)")
     page.evaluate("dispatchEvent(new PopStateEvent('popstate'))")
-    page.get_by_role("radio", name=title, exact=True).check(force=True)
+    choose(page, title)
     page.evaluate("history.back()")
     page.wait_for_selector(".drawing .block")
 

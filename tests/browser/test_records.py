@@ -78,7 +78,7 @@ def keep(page: Page) -> None:
 def test_adds_a_program_with_a_turn_without_the_server_and_sees_its_effect(phone: Page, server: Standing) -> None:
     page = phone
     go_to(page, "site/programs/p-c")
-    page.get_by_label("Seasonal percentage").fill("90")
+    page.get_by_label("Seasonal percentage", exact=True).fill("90")
     expect(page.locator(".effect-known")).to_be_visible(timeout=PLANNED_MS)
     page.locator(".save").get_by_role("button", name="Put back").click()
     server.stop()

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.crew import come_in, in_step, open_at, phone
+from browser.crew import choose, come_in, in_step, open_at, phone
 from browser.kept import keep_all
 from browser.standing import Standing
 from pengan.words.reader import Reader
@@ -36,10 +36,6 @@ def reader(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
         yield context
 
 
-def choose(page: Page, group: str, value: str) -> None:
-    page.get_by_role("group", name=group).get_by_role("radio", name=value).check(force=True)
-
-
 def room(page: Page, name: str) -> None:
     page.get_by_role("navigation", name="Rooms").get_by_role("button", name=name).click()
 
@@ -56,7 +52,7 @@ def settings(reader: BrowserContext, server: Standing) -> Page:
 
 def test_a_language_replaces_another_everywhere_and_stays(reader: BrowserContext, server: Standing) -> None:
     page = settings(reader, server)
-    choose(page, "Language", "Español")
+    choose(page, "Español", "Language")
     expect(page.locator("html")).to_have_attribute("lang", "es")
     spanish = Reader(language="es")
     assert spanish.gettext("Settings") != "Settings"
@@ -70,23 +66,23 @@ def test_everything_changes_at_once_with_the_server_stopped(reader: BrowserConte
     page = settings(reader, server)
     keep_all(page)
     server.stop()
-    choose(page, "Units", "US customary")
+    choose(page, "US customary", "Units")
     sample = page.locator(".sample-amounts")
     expect(sample).to_contain_text("63.4 gpm")
     expect(sample).to_contain_text("75.2 °F")
     page.get_by_text("A unit of one's own for some quantities").click()
     page.get_by_label("Flow").select_option("lps")
     expect(sample).to_contain_text("4 L/s")
-    choose(page, "Clock", "12 hours")
+    choose(page, "12 hours", "Clock")
     expect(page.locator(".sample-clock")).to_have_text(re.compile("11:42 ?pm", re.IGNORECASE))
-    choose(page, "First day of the week", "Saturday")
+    choose(page, "Saturday", "First day of the week")
     expect(page.locator(".sample-week li").first).to_have_text("Sat")
-    choose(page, "Digits", "Arabic-Indic")
+    choose(page, "Arabic-Indic", "Digits")
     expect(page.locator(".sample-clock")).to_contain_text("١١:٤٢")
-    choose(page, "Light", "Full sun")
+    choose(page, "Full sun", "Light")
     expect(page.locator("html")).to_have_attribute("data-light", "sun")
     before = page.evaluate("parseFloat(getComputedStyle(document.documentElement).fontSize)")
-    choose(page, "Size of text", "Largest")
+    choose(page, "Largest", "Size of text")
     assert page.evaluate("parseFloat(getComputedStyle(document.documentElement).fontSize)") == pytest.approx(
         before * 1.5
     )
@@ -97,7 +93,7 @@ def test_everything_changes_at_once_with_the_server_stopped(reader: BrowserConte
     assert not re.search(r"L/min|\d ?m³", text)
     room(page, "More")
     page.get_by_role("navigation", name="Pages").get_by_role("button", name="Settings").click()
-    choose(page, "Language", "Deutsch")
+    choose(page, "Deutsch", "Language")
     expect(page.locator("html")).to_have_attribute("lang", "de")
     expect(page.locator("h1")).to_have_text(Reader(language="de").gettext("Settings"))
     assert page.evaluate("window.stayed") is True
@@ -108,8 +104,8 @@ def test_what_was_chosen_without_a_line_reaches_the_profile_and_the_next_device(
 ) -> None:
     page = settings(reader, server)
     server.stop()
-    choose(page, "Digits", "Persian")
-    choose(page, "First day of the week", "Sunday")
+    choose(page, "Persian", "Digits")
+    choose(page, "Sunday", "First day of the week")
     server.start()
     page.evaluate("dispatchEvent(new Event('online'))")
     profile = f"{server.address}/api/session"
@@ -133,7 +129,7 @@ def test_light_follows_the_device_until_somebody_chooses(browser: Browser, serve
         page = open_at(context, server, "more/settings")
         page.emulate_media(color_scheme="dark")
         expect(page.locator("html")).to_have_attribute("data-light", "night")
-        choose(page, "Light", "Day")
+        choose(page, "Day", "Light")
         expect(page.locator("html")).to_have_attribute("data-light", "day")
 
 

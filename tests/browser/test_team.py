@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, BrowserContext, expect
 
-from browser.crew import come_in, in_step, open_at, phone
+from browser.crew import choose, come_in, in_step, open_at, phone
 from browser.standing import Standing
 
 
@@ -37,7 +37,7 @@ def test_an_invitation_brings_somebody_in_and_can_be_withdrawn(
 ) -> None:
     page = open_at(manager, server, "more/team")
     page.get_by_role("button", name="Invite somebody").click()
-    page.get_by_role("radio", name="Lead").check(force=True)
+    choose(page, "Lead")
     page.get_by_label("Whom it is for").fill("Bikram Thapa")
     page.get_by_role("button", name="Make a code").click()
     address = page.locator(".code-address").inner_text()
@@ -69,7 +69,7 @@ def test_a_role_is_changed_at_once_and_a_lost_phone_is_ended(
         come_in(lost, server, "crew", "Salma Haddad", "Lost phone")
         page = open_at(manager, server, "more/team")
         page.get_by_role("button", name="Salma Haddad").click()
-        page.get_by_role("radio", name="Lead").click(force=True)
+        choose(page, "Lead")
         expect(page.get_by_role("radio", name="Lead")).to_be_checked()
         expect(page.get_by_role("radio", name="Lead")).to_be_enabled()
         roles = [site["role"] for site in lost.request.get(f"{server.address}/api/session").json()["sites"]]
@@ -125,7 +125,7 @@ def test_the_last_manager_cannot_leave_and_is_told_why(
             in_step(come_in(context, alone, "manager", "Inês Falcão"))
             page = open_at(context, alone, "more/team")
             page.get_by_role("button", name="Inês Falcão").click()
-            page.get_by_role("radio", name="Crew").click(force=True)
+            choose(page, "Crew")
             expect(page.locator(".more-alert")).to_have_text("A site needs a manager: make somebody else one first.")
             expect(page.get_by_role("radio", name="Manager")).to_be_checked()
     finally:
