@@ -25,6 +25,7 @@ from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.solve import solve
 
 from ..database import reading
+from ..need.noon import brought_up_to_date
 from ..nights.inputs import NightInputs
 from ..nights.models import StoredSheet
 from ..nights.stored import PLANNER, drop_outdated, newest_sheets, packed, sheet_before, sheet_in
@@ -104,7 +105,10 @@ def work(session: Session, claim: Claim, orders: Orders, now: int) -> int:
     """
     made = 0
     while True:
-        job = Work(session, claim, orders, now, document_of(session, claim.site))
+        found = document_of(session, claim.site)
+        if claim.stage == NIGHTS:
+            found = brought_up_to_date(session, found, now)
+        job = Work(session, claim, orders, now, found)
         try:
             for _sheet in _polish(job) if claim.stage == POLISH else _nights(job):
                 made += 1

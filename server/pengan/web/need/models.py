@@ -51,8 +51,8 @@ class WeatherHour(Base):
 class NightWatering(Base):
     """What a night that is over brought a hydrozone, as if its sheet had run: written once and not changed after.
 
-    Depths are None where no station of it has a rate. `depletion_mm` is what its soil lacked on the morning after, as
-    it was worked out then; None where no balance can be kept.
+    Depths are None where no station of it has a rate, or there was no sheet. `depletion_mm` is what its soil lacked on
+    the morning after; worked out anew when weather comes late, and None where no balance can be kept.
     """
 
     __tablename__ = "night_waterings"

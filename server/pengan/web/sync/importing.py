@@ -1,8 +1,8 @@
-"""A whole document put in the place of a site's former one: as edits, so that the history tells of it."""
+"""What the server itself changes in a document: as edits, so that the history tells of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from uuid import uuid4
 
@@ -44,6 +44,26 @@ def put_records(session: Session, site: str, records: Sequence[Mapping[str, obje
     if verdicts:
         copy.format = FORMAT
         take(session, copy, work, str(uuid4()), Judgement(verdicts, changed, {}), sender)
+    return copy
+
+
+def edit_records(
+    session: Session, site: str, wanted: Callable[[Mapping[Key, Held]], Wanted], sender: Sender
+) -> SiteCopy | None:
+    """Give some of a site's records other values, as one set; None where nothing changes, or there is no such site.
+
+    `wanted` is asked under the site's lock, with the records as they stand. Whoever asks answers for it that the
+    document stays a valid one. Belongs to the caller's transaction.
+    """
+    copy = lock(session, site)
+    if copy is None:
+        return None
+    work = kept.of(session, copy)
+    changed: dict[Key, Held] = {}
+    verdicts = list(_changes(work.records, wanted(work.records), changed))
+    if not verdicts:
+        return None
+    take(session, copy, work, str(uuid4()), Judgement(verdicts, changed, {}), sender)
     return copy
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from math import fsum
 from typing import Protocol
 
@@ -93,17 +93,30 @@ def told_starts(document: Document, night: date) -> dict[str, Start]:
     return {one.hydrozone: Start(date.fromisoformat(one.day), one.depletion_mm) for one in ordered}
 
 
-def carried_over(document: Document, night: date, watered: Watered, starts: Mapping[str, Start]) -> dict[str, float]:
-    """The depletion at the start of the day after a night, the night's water in it, by hydrozone.
+def mornings(
+    document: Document, night: date, watered: Watered, starts: Mapping[str, Start]
+) -> dict[str, dict[date, float]]:
+    """What each hydrozone's soil lacks at the start of every day of its balance and of the day after the night.
 
-    What would then stand above field capacity has drained (as in FAO-56, example 38). Left out is what no balance can
-    be kept for.
+    The water of the night before is in it; what would then stand above field capacity has drained (as in FAO-56,
+    example 38). Left out are hydrozones for which no balance can be kept.
     """
-    found: dict[str, float] = {}
+    found: dict[str, dict[date, float]] = {}
     for zone, need in needs_on(document, night, watered, starts=starts).zones.items():
         if need.kept is None or need.need is None or need.kept.after <= night:
             continue
-        known = watered.get(zone, {}).get(night)
-        given = inflow_of(need.need) if known is None else known
-        found[zone] = min(need.kept.zone.total_mm, max(0.0, need.kept.depletion_mm - given.useful_mm))
+        kept, known = need.kept, watered.get(zone, {}).get(night)
+        last = inflow_of(need.need) if known is None else known
+        given = [one.useful_mm for one in (*kept.days.watering[1:], last)]
+        lacking = zip(kept.outs.depletion, given, strict=True)
+        found[zone] = {
+            kept.first + timedelta(days=number): min(kept.zone.total_mm, max(0.0, lacks - came))
+            for number, (lacks, came) in enumerate(lacking, 1)
+        }
     return found
+
+
+def carried_over(document: Document, night: date, watered: Watered, starts: Mapping[str, Start]) -> dict[str, float]:
+    """The last of the `mornings`: that of the day after the night."""
+    after = night + timedelta(days=1)
+    return {zone: days[after] for zone, days in mornings(document, night, watered, starts).items()}
