@@ -6,7 +6,7 @@ from typing import Any
 
 from playwright.sync_api import Error, Page
 
-_READY = """(planner) => new Promise(async (done, failed) => {
+READY = """(planner) => new Promise(async (done, failed) => {
   setTimeout(() => failed(new Error("not ready for offline within 30 s")), 30_000);
   const workers = navigator.serviceWorker;
   workers.addEventListener("message", ({ data }) => {
@@ -30,7 +30,7 @@ _WAITING = """async () => {
 def keep_all(page: Page, planner: bool = False) -> dict[str, Any]:
     """Returns what the worker told, once every file is on this phone."""
     page.wait_for_function(_CONTROLLED)
-    state: dict[str, Any] = page.evaluate(_READY, planner)
+    state: dict[str, Any] = page.evaluate(READY, planner)
     return state
 
 
