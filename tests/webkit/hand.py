@@ -45,7 +45,8 @@ class Hand:
 
     def see(self, selector: str, words: str = "") -> str:
         """Wait until one such element says these words (a pattern); all that it says."""
-        return self._until(f"{selector} with {words!r}", lambda: self._said(selector, words))
+        said: str = self._until(f"{selector} with {words!r}", lambda: self._said(selector, words))
+        return said
 
     def unsee(self, selector: str) -> None:
         """Wait until there is none."""

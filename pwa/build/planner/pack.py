@@ -14,6 +14,9 @@ NO_DATE = (1980, 1, 1, 0, 0, 0)
 NEVER_CHECKED = (1).to_bytes(4, "little")
 """The flag of a compiled file that is taken as it is (PEP 552)."""
 
+NO_PLACE = 0x80 | 15 << 3
+"""An entry of a table of line numbers, of the kind without a place."""
+
 
 def compiled(name, source, with_lines):
     code = compile(source, name, "exec", dont_inherit=True, optimize=2)
@@ -23,7 +26,16 @@ def compiled(name, source, with_lines):
 
 def without_lines(code):
     inner = (without_lines(part) if isinstance(part, CodeType) else part for part in code.co_consts)
-    return code.replace(co_linetable=b"", co_consts=tuple(inner))
+    return code.replace(co_linetable=nowhere(len(code.co_code) // 2), co_consts=tuple(inner))
+
+
+def nowhere(units):
+    """A table of line numbers that says of each instruction that it has none: a traceback can be written all the same.
+
+    Entries of eight code units, the kind in four bits and the length less one in three (CPython's `locations.md`).
+    """
+    whole, rest = divmod(units, 8)
+    return bytes([NO_PLACE | 7] * whole + [NO_PLACE | rest - 1] * bool(rest))
 
 
 def pack(source, target, wanted=None):
