@@ -16,8 +16,10 @@ EXPECTED = re.compile(r"Failed to load resource|net::ERR_|The planner stopped|wh
 """What is noted of every refusal and every broken line, which tests here bring about on purpose."""
 
 
-CUT_OFF = re.compile(r"Failed to fetch|wasm instantiation failed|Unable to preload|dynamically imported")
-"""What is noted besides, where the server ends while parts of the app are still on their way."""
+CUT_OFF = re.compile(
+    'Failed to fetch|wasm instantiation failed|Unable to preload|dynamically imported|not "text/event-stream"'
+)
+"""What is noted besides, where the server ends while parts of the app are on their way, or a login page answers."""
 
 
 @contextmanager

@@ -1,5 +1,6 @@
 /** How far a set of edits has come: on this phone, on its way, in force, or waiting for somebody to decide. */
 
+import { line } from "../store/queries";
 import type { Edit, Waiting } from "../store/shapes";
 import { t } from "../words/catalogue";
 
@@ -17,7 +18,8 @@ export function stateOf(set: string, unsent: readonly Edit[], waiting: readonly 
 export function stateWords(state: SetState): string {
   const words: Record<SetState, () => string> = {
     unsent: () => t("Saved on this phone. Unsent."),
-    sending: () => t("Being sent."),
+    // It was tried, and no answer came: to the reader that is as good as unsent.
+    sending: () => (line.value.now === "no_signal" ? t("Saved on this phone. Unsent.") : t("Being sent.")),
     in_force: () => t("In force."),
     disputed: () => t("Disputed: somebody else set it too. Settle it under Changes."),
     removed: () => t("The record was removed meanwhile. Decide under Changes."),
