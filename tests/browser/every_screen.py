@@ -11,10 +11,13 @@ from playwright.sync_api import APIRequestContext, BrowserContext, Error, Page
 
 SITE = "quinta-das-mares"
 TABLES = (
-    "programs windows closures hydrozones stations supplies controllers apart weather normals soil_water audits"
-    " droughts tiers site"
-).split()
-PAGES = "settings team devices invite password help first-steps lost-phone cautions about sign-out".split()
+    *("programs", "windows", "closures", "hydrozones", "stations", "supplies", "controllers", "apart", "weather"),
+    *("normals", "soil_water", "audits", "cans", "droughts", "tiers", "site"),
+)
+PAGES = (
+    *("settings", "team", "devices", "invite", "password", "help", "first-steps", "lost-phone", "cautions", "about"),
+    "sign-out",
+)
 NEW = ("programs", "windows", "closures", "supplies", "stations")
 READY_MS = 15_000
 WORKED_OUT_MS = 60_000
@@ -218,7 +221,12 @@ def set_run_time(context: BrowserContext, address: str, site: Site, run_s: int) 
     turn = [one for one in site.records if one["table"] == "turns" and one.get("run_s")][-1]
     session: dict[str, Any] = context.request.get(f"{address}/api/session").json()
     edit = {"id": str(uuid4()), "format": 1, "kind": "set", "table": "turns", "record": turn["id"], "field": "run"}
-    about = {"seen": 1, "was": {"run_s": turn["run_s"]}, "now": {"run_s": run_s}, "phone_time": "2026-10-24T22:48:00+01:00"}
+    about = {
+        "seen": 1,
+        "was": {"run_s": turn["run_s"]},
+        "now": {"run_s": run_s},
+        "phone_time": "2026-10-24T22:48:00+01:00",
+    }
     sets = [{"id": str(uuid4()), "site": SITE, "edits": [edit | about]}]
     body = {"device": session["device"], "person": session["person"], "sets": sets}
     answer = context.request.post(f"{address}/api/sync/push", data=body)

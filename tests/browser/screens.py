@@ -1,7 +1,8 @@
 """Takes a picture of every screen, for people to look at. It judges nothing.
 
-`python tests/browser/screens.py FOLDER ADDRESS` with the server of the demo site running at ADDRESS, best with its clock
-standing (`PENGAN_NOW`), and its `PENGAN_DATA` in the environment, for the invitations. `--help` lists the options.
+`python tests/browser/screens.py FOLDER ADDRESS` with the server of the demo site running at ADDRESS, best with its
+clock standing (`PENGAN_NOW`), and its `PENGAN_DATA` in the environment, for the invitations. `--help`
+lists the options.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from playwright.sync_api import Browser, BrowserContext, Error, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright, sync_playwright
 
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "tests"))
@@ -41,9 +42,9 @@ def wanted(arguments: list[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("address", type=lambda text: text.rstrip("/"))
-    parser.add_argument("--languages", type=_list, default=["en", "ar"])
+    parser.add_argument("--languages", type=of_commas, default=["en", "ar"])
     parser.add_argument("--widths", type=lambda text: [int(one) for one in text.split(",")], default=[360, 1440])
-    parser.add_argument("--lights", type=_list, default=["day", "night"])
+    parser.add_argument("--lights", type=of_commas, default=["day", "night"])
     parser.add_argument("--only", type=re.compile, default=re.compile(""), help="screens whose name has this pattern")
     parser.add_argument("--query", default="", help="added to the address: hours=12&units=us")
     parser.add_argument("--text", type=int, default=100, help="size of the text in per cent")
@@ -52,8 +53,12 @@ def wanted(arguments: list[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def _list(text: str) -> list[str]:
+def of_commas(text: str) -> list[str]:
     return text.split(",")
+
+
+def chromium(playwright: Playwright) -> Browser:
+    return playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
 
 
 def code_from(address: str) -> str:
@@ -147,7 +152,7 @@ def main(arguments: list[str]) -> int:
     camera = Camera(wanted(arguments))
     camera.options.folder.mkdir(parents=True, exist_ok=True)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        browser = chromium(playwright)
         count = sum(1 for _ in take_all(browser, camera))
         browser.close()
     print(f"{count} pictures in {camera.options.folder}", *camera.failed, sep="\n")

@@ -32,11 +32,11 @@ export function GridCell({ line, date, spot, outlook }: GridCellProps) {
         data-program={line.who ?? ""}
         data-date={date}
         aria-pressed={chosen}
-        aria-label={spoken(line, date, share, time)}
         onClick={() => {
           chosenCell.value = chosen ? null : { who: line.who, date };
         }}
       >
+        <span class="unseen">{spoken(line, date, share, time)}</span>
         {share && waters(share) ? <Field line={line} share={share} time={time} /> : <Nothing known={share !== null} />}
       </button>
     </td>

@@ -94,7 +94,7 @@ function Notes({ night, outlook, program }: PartProps) {
     <span class="ahead-notes">
       {notes.map((note) => (
         <span key={note.key} class={note.short ? "ahead-short" : undefined}>
-          <bdi>{note.text}</bdi>{" "}
+          {note.text}{" "}
         </span>
       ))}
     </span>

@@ -62,9 +62,7 @@ function Line({ date, night, usual }: LineProps) {
       <td>{volume(share.shortL)}</td>
       <td>
         {notesOf(night, usual).map((note) => (
-          <p key={note.key}>
-            <bdi>{note.text}</bdi>
-          </p>
+          <p key={note.key}>{note.text}</p>
         ))}
       </td>
     </tr>

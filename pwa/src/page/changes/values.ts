@@ -8,7 +8,7 @@ import { t, tn } from "../words/catalogue";
 import { dayOfYear, dayRuleWords, partsOf } from "../words/day-rules";
 import { duration } from "../words/durations";
 import { figure } from "../words/figures";
-import { listed } from "../words/lists";
+import { listed, sideBySide } from "../words/lists";
 import { clockField, longDay } from "../words/moments";
 import { amount, BASE_SUFFIXES } from "../words/units";
 
@@ -21,7 +21,7 @@ export function valueWords(table: string, group: string, value: unknown, records
   if (names.length === 1 && names[0] === group) return fieldWords(table, group, value, records);
   if (!isValues(value)) return notSet();
   const writer = GROUPS[group];
-  return writer ? writer(value, table) : names.map((name) => fieldWords(table, name, value[name], records)).join(" · ");
+  return writer ? writer(value, table) : sideBySide(names.map((name) => fieldWords(table, name, value[name], records)));
 }
 
 /** Several values of one field, side by side: of a run time, what they all share is left out. */

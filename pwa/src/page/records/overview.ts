@@ -3,7 +3,7 @@
 import { nights, tonightDate } from "../night/nights";
 import { t, tn } from "../words/catalogue";
 import { figure } from "../words/figures";
-import { listed } from "../words/lists";
+import { listed, sideBySide } from "../words/lists";
 import { clockField } from "../words/moments";
 import { records } from "./desk";
 import type { Table } from "./fields";
@@ -84,7 +84,7 @@ const LINES: Partial<Record<Table, () => string>> = {
     const pct = t("{figure} %", { figure: figure(numberOf(site, "seasonal_pct") ?? 100, 0) });
     const finish = textOf(site, "finish_by");
     const zone = textOf(site, "zone") || textOf(site, "zone_rule");
-    return [zone, pct, finish ? t("finish by {time}", { time: clockField(finish) }) : ""].filter(Boolean).join(" · ");
+    return sideBySide([zone, pct, finish ? t("finish by {time}", { time: clockField(finish) }) : ""]);
   },
 };
 

@@ -26,7 +26,9 @@ export function RecordRow({ record, records, open = false }: RecordRowProps) {
     >
       <Lead record={record} />
       <span class="row-what">
-        <bdi class="row-name">{station ? textOf(record, "name") : recordTitle(record, records)}</bdi>
+        <span class="row-name">
+          <bdi>{station ? textOf(record, "name") : recordTitle(record, records)}</bdi>
+        </span>
         <span class="row-under">{recordLine(record, records)}</span>
       </span>
       <StateBadge table={record.table} id={record.id} />

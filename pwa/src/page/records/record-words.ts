@@ -4,6 +4,7 @@ import type { SiteRecord } from "../site/document";
 import { t, tn } from "../words/catalogue";
 import { type DayRule, dayRuleWords } from "../words/day-rules";
 import { duration } from "../words/durations";
+import { sideBySide } from "../words/lists";
 import { clockField, monthName, shortDay, timeOfDay } from "../words/moments";
 import { amount, flow } from "../words/units";
 import { choiceWord } from "./choice-words";
@@ -58,7 +59,7 @@ function tableOfField(field: string): string {
 /** The line below a record's name. */
 export function recordLine(record: SiteRecord, records: Records): string {
   const line = isTable(record.table) ? LINES[record.table] : undefined;
-  return line ? line(record, records).filter(Boolean).join(" · ") : "";
+  return line ? sideBySide(line(record, records)) : "";
 }
 
 const LINES: Partial<Record<Table, (record: SiteRecord, records: Records) => string[]>> = {

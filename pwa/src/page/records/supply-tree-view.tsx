@@ -32,7 +32,9 @@ function TreeRowButton({ row: { supply, depth }, open }: { row: TreeRow; open: b
     >
       {depth ? <span class="tree-branch" aria-hidden="true" /> : <FillBowl fill="full" />}
       <span class="row-what">
-        <bdi class="row-name">{recordTitle(supply, records.value)}</bdi>
+        <span class="row-name">
+          <bdi>{recordTitle(supply, records.value)}</bdi>
+        </span>
         <span class="row-under">
           {feeder ? (
             <span class="unseen">{t("Fed by {supply}.", { supply: recordTitle(feeder, records.value) })} </span>

@@ -41,7 +41,9 @@ export function TurnRow(props: TurnRowProps) {
       <button type="button" class="turn-row" aria-expanded={open} onClick={onOpen} onKeyDown={byKey}>
         {place === null ? null : <span class="turn-place">{place}</span>}
         <StationTag number={textOf(station, "number")} />
-        <bdi class="row-name">{name}</bdi>
+        <span class="row-name">
+          <bdi>{name}</bdi>
+        </span>
         <span class="turn-run">{runWords(turn)}</span>
       </button>
       {open ? <TurnActions {...props} station={name} /> : null}

@@ -41,7 +41,12 @@ export function DryPanel({ night, instant, subject }: DryPanelProps) {
 }
 
 function Place({ night, subject }: { night: LoadedNight; subject: Subject }) {
-  if ("part" in subject) return <bdi class="place">{subject.part}</bdi>;
+  if ("part" in subject)
+    return (
+      <p class="dry-place">
+        <bdi class="place">{subject.part}</bdi>
+      </p>
+    );
   const station = night.document.stations.get(subject.station);
   return (
     <p class="dry-place">

@@ -19,8 +19,8 @@ interface RoomHeadProps {
 
 export function RoomHead({ title, sub, back, children }: RoomHeadProps) {
   return (
-    <div class="room-top">
-      <header class={back ? "room-head room-head-inside" : "room-head"}>
+    <header class="room-top">
+      <div class={back ? "room-head room-head-inside" : "room-head"}>
         {back ? <WayBack to={back} /> : <Mark />}
         <div class="room-head-names">
           <h1>{title}</h1>
@@ -29,9 +29,9 @@ export function RoomHead({ title, sub, back, children }: RoomHeadProps) {
         <SyncChip />
         <Help />
         {children ? <div class="room-head-more">{children}</div> : null}
-      </header>
+      </div>
       <Banners />
-    </div>
+    </header>
   );
 }
 
