@@ -23,6 +23,7 @@ from .extensions import ProblemApi, Shared, share
 from .headers import send_headers
 from .history.routes import history
 from .need.routes import need
+from .need.weather_routes import weather, weather_stations
 from .nights.routes import nights
 from .own_secret import own_secret
 from .page import page
@@ -76,7 +77,7 @@ def _add_features(app: Flask) -> None:
     api.spec.components.schema("Document", document_schema())
     api.spec.components.schema("NightSheet", sheet_schema())
     api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
-    for feature in (system, sites, nights, ahead, need, sync, history, *PEOPLE):
+    for feature in (system, sites, nights, ahead, need, weather_stations, weather, sync, history, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(watch)
     app.register_blueprint(reference)

@@ -122,6 +122,15 @@ ROWS = (
     ),
     _row("GET /api/sites/<site_id>/need/suggestions", READS),
     _row("GET /api/sites/<site_id>/need/budget/<year>", READS, "/api/sites/<site_id>/need/budget/2026"),
+    _row("GET /api/sites/<site_id>/weather-stations", MANAGERS),
+    _row("POST /api/sites/<site_id>/weather-stations", MANAGERS_MAKE, name="Mast by the pond"),
+    _row(
+        "DELETE /api/sites/<site_id>/weather-stations/<weather_station_id>",
+        (401, 404, 403, 403, 404),
+        "/api/sites/<site_id>/weather-stations/none",
+    ),
+    # Only a station's own token opens it, no person's cookie.
+    _row("POST /api/weather/readings", (401, 401, 401, 401, 401)),
     _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
     _row("GET /api/sites/<site_id>/history/document", READS),
     # Nothing of that name can be undone: who may undo is told so.

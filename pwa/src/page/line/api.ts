@@ -290,11 +290,19 @@ export interface Join {
   code: string;
   device_name: string;
 }
+export interface MadeWeatherStation {
+  id: string;
+  name: string;
+  token: string;
+}
 export interface Message {
   code: string;
   params: {
     [k: string]: unknown;
   };
+}
+export interface NewWeatherStation {
+  name: string;
 }
 export interface NightClock {
   night: string;
@@ -510,6 +518,37 @@ export interface PushAnswer {
   answers: Answer[];
   unanswered: string[];
 }
+export interface ReadingFault {
+  code: string;
+  params: {
+    [k: string]: unknown;
+  };
+  detail: string;
+  field: string;
+}
+export interface Readings {
+  units?: {
+    [k: string]: string;
+  };
+  /**
+   * @maxItems 400
+   */
+  days?: {
+    [k: string]: unknown;
+  }[];
+  /**
+   * @maxItems 1000
+   */
+  hours?: {
+    [k: string]: unknown;
+  }[];
+}
+export interface ReadingsTaken {
+  days: number;
+  hours: number;
+  changed: string[];
+  faults: ReadingFault[];
+}
 export interface Revision {
   site: string;
   revision: number;
@@ -569,6 +608,12 @@ export interface Suggestions {
 }
 export interface Undo {
   which: string;
+}
+export interface WeatherStation {
+  id: string;
+  name: string;
+  made_at: number;
+  heard_at: number | null;
 }
 export interface Work {
   turn: string;

@@ -9,16 +9,17 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from ..database import reading
+from ..need.models import WeatherStation
 from ..people.models import Person
 
 
 def names_of(session: Session, ids: Iterable[str | None]) -> dict[str, str]:
-    """The names of these people, by id. Inside a transaction."""
+    """The names of these people, and of weather stations, which edit too, by id. Inside a transaction."""
     wanted = sorted({id for id in ids if id})
     if not wanted:
         return {}
-    named = session.execute(select(Person.id, Person.name).where(Person.id.in_(wanted)))
-    return {row.id: row.name for row in named}
+    named = [select(who.id, who.name).where(who.id.in_(wanted)) for who in (Person, WeatherStation)]
+    return {row.id: row.name for found in named for row in session.execute(found)}
 
 
 def with_names(session: Session, answers: list[dict[str, Any]]) -> list[dict[str, Any]]:
