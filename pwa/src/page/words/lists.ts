@@ -8,11 +8,14 @@ export function listed(items: readonly string[]): string {
   return new Intl.ListFormat(locale.value, { type: "conjunction" }).format(items);
 }
 
+/** So short that it is never torn apart: `102 L/min`. */
+const WHOLE = 14;
+
 /** Several things on one line, a dot between them; each keeps its own direction. */
 export function sideBySide(items: readonly string[]): string {
   const { direction } = catalogue.value;
   return items
     .filter(Boolean)
-    .map((item) => isolate(item, direction))
+    .map((item) => isolate(item.length > WHOLE ? item : item.replaceAll(" ", "\u00a0"), direction))
     .join(" · ");
 }
