@@ -97,7 +97,8 @@ const missing = computed(() => {
 function isLacking(night: string): boolean {
   const known = nights.value.get(night);
   if (!known) return true;
-  if (known.from === "server" && known.behind && !comeAhead.value && !unsent.value.length) return true;
+  const old = known.behind || known.from === "phone";
+  if (old && !comeAhead.value && !unsent.value.length) return true;
   return asked.value === TONIGHT && night === tonightDate.value && now.value >= known.clock.ends;
 }
 
