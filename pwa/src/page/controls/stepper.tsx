@@ -75,8 +75,11 @@ export function Stepper(props: StepperProps) {
 function Step({ by, name, off, onStep }: { by: number; name: string; off: boolean; onStep: () => void }) {
   const held = useRepeating(onStep);
   return (
-    <button type="button" class="stepper-step" aria-label={name} disabled={off} {...held}>
-      <bdi dir="ltr">{signed(by)}</bdi>
+    <button type="button" class="stepper-step" disabled={off} {...held}>
+      <bdi dir="ltr" aria-hidden="true">
+        {signed(by)}
+      </bdi>
+      <span class="unseen">{name}</span>
     </button>
   );
 }
