@@ -6,12 +6,13 @@ from datetime import date, timedelta
 
 import pytest
 
-from builders import a_document, a_hydrozone, a_station, a_turn
+from builders import a_document, a_hydrozone, a_program, a_station, a_turn
 from engine.need.test_site_need import LAWN, NIGHT, a_site_by_need, normals, soil_water, weather
 from pengan.engine.need.days import Inflow
 from pengan.engine.need.site.nights import Start, needs_on, starts_on
 from pengan.engine.need.site.watered import carried_over, told_starts, watered_by
 from pengan.engine.need.site.work import season
+from pengan.engine.need.tonight import need_on
 from pengan.engine.plan.night import plan_night
 
 
@@ -92,3 +93,25 @@ def test_a_season_begins_where_it_is_told_to() -> None:
     found = season(document, "h1", NIGHT, starts={"h1": Start(start, 5.0)})
     assert found is not None
     assert (found.kept.first, found.kept.start_mm, len(found.kept.days)) == (start, 5.0, 40)
+
+
+@pytest.mark.parametrize("depletion", range(0, 60, 3))
+@pytest.mark.parametrize("days", ["every", "weekdays"])
+def test_looking_a_little_way_finds_what_looking_all_the_way_finds(depletion: int, days: str) -> None:
+    """`need` looks to the next allowed night first, then a week, then all the way."""
+    rule: dict[str, object] = {"days": "weekdays", "weekdays": "tue"} if days == "weekdays" else {}
+    document = a_document(
+        hydrozones=[a_hydrozone("h1", **{**LAWN, "watering": "deficit"})],
+        stations=[a_station("s1", hydrozone="h1", area_m2=240)],
+        programs=[a_program("p1", **rule)],
+        turns=[a_turn("p1", "s1", mode="need")],
+        others=[*normals(), soil_water(depletion)],
+    )
+    zone = needs_on(document, NIGHT).zones["h1"]
+    assert zone.kept is not None and zone.planting is not None and zone.need is not None
+    tuesdays = {
+        NIGHT + timedelta(days=number) for number in range(20) if (NIGHT + timedelta(days=number)).weekday() == 1
+    }
+    allowed = (lambda night: night in tuesdays) if days == "weekdays" else (lambda _night: True)
+    whole = need_on(zone.planting, zone.kept, NIGHT, [5.0] * 15, allowed=allowed)
+    assert zone.need.decision == whole.decision

@@ -29,6 +29,8 @@ from .weather import SiteDays, first_known, site_days
 
 AHEAD_DAYS = 15
 """How far ahead a night's decision looks: two weeks and the day after."""
+SOON_DAYS = 7
+"""Most next nights come within a week; a night that is found so is the one that looking further would find."""
 UNTOLD_START_DAYS = 60
 """Without a known start the balance begins at the oldest weather of so many days, with the soil full."""
 
@@ -141,6 +143,8 @@ class _Asked:
     wettings: Mapping[str, Wetting]
     allowed: Callable[[frozenset[str]], Allowed]
     drought: Callable[[date], Drought | None]
+    waits: Callable[[Allowed, date], int]
+    since: Callable[[date], WeatherDays]
 
     def zone(self, zone: str, stations: list[Station], start: Start, watered: Mapping[date, Inflow]) -> ZoneNeed:
         """One hydrozone's night."""
@@ -150,7 +154,7 @@ class _Asked:
         if self.days is None:
             return ZoneNeed(zone, read.planting, None, None, (*read.messages, NO_PLACE()))
         allowed = self.allowed(frozenset().union(*(self.programs[station.id] for station in stations)))
-        walk = _Walk(read.planting, self.days.since(start.day), allowed, self.drought, watered)
+        walk = _Walk(read.planting, self.since(start.day), allowed, self.drought, self.waits, watered)
         kept = walk.up_to(self.night, start)
         return ZoneNeed(zone, read.planting, kept, walk.need(kept, self.night), (*read.messages, *start.doubts))
 
@@ -162,8 +166,19 @@ def _asked(document: Document, turns: list[Turn], night: date, days: SiteDays | 
         programs[turn.station] = programs.get(turn.station, frozenset()) | {turn.program}
     return _Asked(
         document, night, days, programs, latest_wettings(document),
-        cache(lambda theirs: _allowed(document, theirs)), cache(lambda day: drought_on(document, day)),
+        cache(lambda theirs: _allowed(document, theirs)), cache(lambda day: drought_on(document, day)), cache(_waits),
+        cache(lambda day: days.since(day)) if days is not None else _no_days,
     )  # fmt: skip
+
+
+def _no_days(day: date) -> WeatherDays:
+    raise LookupError(day)
+
+
+def _waits(allowed: Allowed, night: date) -> int:
+    """How many nights it is to the next allowed one."""
+    nights = (night + timedelta(days=number) for number in range(1, AHEAD_DAYS))
+    return next((number for number, later in enumerate(nights, 1) if allowed(later)), AHEAD_DAYS)
 
 
 def starts_on(document: Document, zones: Iterable[str], night: date) -> dict[str, Start]:
@@ -203,6 +218,7 @@ class _Walk:
     days: WeatherDays
     allowed: Allowed
     drought: Callable[[date], Drought | None]
+    waits: Callable[[Allowed, date], int]
     watered: Mapping[date, Inflow]
 
     def up_to(self, night: date, start: Start) -> Balance:
@@ -210,28 +226,36 @@ class _Walk:
 
         Days are added together as long as their waterings are known: only a decision needs the balance before it.
         """
-        kept, given = balance(self.planting.zone, start.day, start.depletion_mm, []), NO_WATER
-        shares, waiting = coefficients_from(self.planting.curve, start.day), list[DayIn]()
+        kept: Balance | None = None
+        given, waiting = NO_WATER, list[DayIn]()
+        shares = coefficients_from(self.planting.curve, start.day)
         for place, reference in enumerate(self.days.reference[: (night - start.day).days + 1]):
             day = start.day + timedelta(days=place)
             waiting.append(self._day(place, next(shares) * reference, given))
             known = self.watered.get(day)
             if known is None and day < night:
-                kept, waiting = extended(kept, waiting), []
+                kept, waiting = self._longer(kept, start, waiting), []
                 known = inflow_of(self.tonight(kept, day))
             given = known or NO_WATER
-        return extended(kept, waiting)
+        return self._longer(kept, start, waiting)
+
+    def _longer(self, kept: Balance | None, start: Start, days: list[DayIn]) -> Balance:
+        if kept is None:
+            return balance(self.planting.zone, start.day, start.depletion_mm, days)
+        return extended(kept, days)
 
     def need(self, kept: Balance, night: date) -> Need:
         """The night's need, and where it needs nothing, the next night that is expected to."""
-        tonight = self.tonight(kept, night)
-        return tonight if tonight.decision.tonight_mm > 0 else self._need(kept, night, AHEAD_DAYS + 1)
+        found = self.tonight(kept, night)
+        for most_days in (SOON_DAYS, AHEAD_DAYS + 1):
+            if found.decision.tonight_mm > 0 or found.decision.next_night is not None:
+                break
+            found = self._need(kept, night, most_days)
+        return found
 
     def tonight(self, kept: Balance, night: date) -> Need:
         """What the night brings, and nothing of the nights after: it is enough to look to the next allowed one."""
-        nights = (night + timedelta(days=number) for number in range(1, AHEAD_DAYS))
-        waits = next((number for number, later in enumerate(nights, 1) if self.allowed(later)), AHEAD_DAYS)
-        return self._need(kept, night, waits + 1)
+        return self._need(kept, night, self.waits(self.allowed, night) + 1)
 
     def _need(self, kept: Balance, night: date, most_days: int) -> Need:
         first = (kept.after - self.days.first).days
