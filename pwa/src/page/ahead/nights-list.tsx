@@ -1,5 +1,6 @@
 /** The two weeks, a night a line: like a table of tides. */
 
+import { timeAt } from "../night/reading";
 import type { Program } from "../site/document";
 import { ProgramChip } from "../tonight/program-chip";
 import { catalogue, t } from "../words/catalogue";
@@ -9,7 +10,7 @@ import type { Outlook } from "./outlook";
 import { SupplyKey } from "./supply-key";
 import { listed } from "./telling";
 import { useWidth } from "./use-width";
-import { volumeUnit } from "./volumes";
+import { bareVolume, volumeUnit } from "./volumes";
 
 interface NightsListProps {
   outlook: Outlook;
@@ -18,8 +19,9 @@ interface NightsListProps {
 
 export function NightsList({ outlook, program }: NightsListProps) {
   const { ref, width } = useWidth<HTMLSpanElement>();
+  const long = longFigures(outlook) ? " ahead-long" : "";
   return (
-    <section class="ahead-nights" aria-label={t("Nights")}>
+    <section class={`ahead-nights${long}`} aria-label={t("Nights")}>
       <div class="ahead-key">{program ? <InFront program={program} /> : <SupplyKey outlook={outlook} />}</div>
       <div class="ahead-row ahead-head" aria-hidden="true">
         <span class="ahead-day">{t("Night")}</span>
@@ -36,6 +38,15 @@ export function NightsList({ outlook, program }: NightsListProps) {
       </ol>
       <Usual outlook={outlook} />
     </section>
+  );
+}
+
+/** Whether the figures down the columns need more than `04:10` and `280` do: with halves of the day, or in gallons. */
+function longFigures(outlook: Outlook): boolean {
+  return [...outlook.nights.values()].some(
+    ({ sheet, clock }) =>
+      bareVolume(sheet.volume_l, outlook).length > 4 ||
+      (sheet.finish !== null && timeAt(clock, sheet.finish).length > 6),
   );
 }
 

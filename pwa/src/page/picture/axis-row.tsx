@@ -2,7 +2,7 @@
 
 import type { ClockChange, SiteClock } from "../site/clock";
 import { hourParts } from "../words/moments";
-import { labelled, type Tick } from "./axis";
+import { CLEAR_PX, labelled, type Tick } from "./axis";
 import { widthOf } from "./labels";
 import { leapWords } from "./leaps";
 import type { Scene } from "./scene";
@@ -21,7 +21,8 @@ export function Axis({ scene, clock, instant, wide }: AxisProps) {
   const clear = instant === null ? [] : [scene.x(instant)];
   const inside = (tick: Tick) => scene.x(tick.at) >= 8 && scene.x(tick.at) <= scene.width - 8;
   const halved = hourParts(clock.wall(scene.stretch.from)).half !== "";
-  const labels = labelled(scene.ticks.filter(inside), scene.x, halved ? APART_PX.halved : APART_PX.bare, clear);
+  const kind = halved ? "halved" : "bare";
+  const labels = labelled(scene.ticks.filter(inside), scene.x, APART_PX[kind], clear, CLEAR_PX[kind]);
   return (
     <g class="axis">
       {scene.ticks.map((tick) => (

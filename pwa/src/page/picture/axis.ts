@@ -54,8 +54,8 @@ export function hourTicks({ from, to }: Stretch, clock: SiteClock): Tick[] {
   return ticks;
 }
 
-/** Hour labels keep so far from the time it is now. */
-const CLEAR_PX = 34;
+/** Hour labels keep so far from the time it is now; farther where that bears the half of its day. */
+export const CLEAR_PX = { bare: 34, halved: 50 };
 
 /** Ticks whose labels stand at least `apart` pixels from each other; an hour that comes twice is labelled first. */
 export function labelled(
@@ -63,11 +63,12 @@ export function labelled(
   x: (at: number) => number,
   apart: number,
   clear: readonly number[],
+  clearPx = CLEAR_PX.bare,
 ): Tick[] {
   const every = [1, 2, 3, 4, 6].find((hours) => spacing(ticks, x) * hours >= apart) ?? 6;
   const taken: Tick[] = [];
   const free = (tick: Tick) =>
-    clear.every((other) => Math.abs(other - x(tick.at)) >= CLEAR_PX) &&
+    clear.every((other) => Math.abs(other - x(tick.at)) >= clearPx) &&
     taken.every((other) => Math.abs(x(other.at) - x(tick.at)) >= apart);
   const doubled = ticks.filter((tick) => tick.mark !== "");
   const onBeat = ticks.filter((tick) => tick.wall.getUTCHours() % every === 0);

@@ -31,7 +31,7 @@ function inStep(spoke: number | null): string {
 export function whenHere(seconds: number, nowMs: number): string {
   const wall = onWall(seconds * 1000);
   const day = dayOf(wall);
-  const time = timeOfDay(wall);
+  const time = timeOfDay(wall).replaceAll(" ", "\u00a0");
   return day === dayOf(onWall(nowMs)) ? time : t("{day}, {time}", { day: shortDay(day), time });
 }
 
