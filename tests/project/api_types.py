@@ -79,9 +79,22 @@ def _without_rules(node: Any) -> Any:
     return {key: _without_rules(value) for key, value in kept.items()}
 
 
+def read_by_the_page(found: dict[str, Any]) -> dict[str, Any]:
+    """Those that the page's sources name, and whatever these are made of."""
+    sources = [path.read_text(encoding="utf-8") for path in (PWA / "src").rglob("*.ts*") if path != TYPES]
+    users = "\n".join(text for text in sources if '/api"' in text)
+    wanted, kept = [name for name in found if re.search(rf"\b{name}\b", users)], dict[str, Any]()
+    while wanted:
+        name = wanted.pop()
+        if name not in kept:
+            kept[name] = found[name]
+            wanted.extend(re.findall(r"#/definitions/(\w+)", json.dumps(found[name])))
+    return dict(sorted(kept.items()))
+
+
 def written() -> str:
     """The file as it should be. Needs the page's packages."""
-    found = definitions(described())
+    found = read_by_the_page(definitions(described()))
     schema = {"title": WHOLE, "type": "object", "properties": {}, "definitions": found}
     raw = _run(
         ["npx", "json2ts", "--unreachableDefinitions", "--no-additionalProperties", "--bannerComment", HEAD],
