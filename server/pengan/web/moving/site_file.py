@@ -28,6 +28,7 @@ from pengan.engine.document.read import read_document
 from pengan.engine.document.write import write_document
 
 from ..database import reading
+from ..need.models import NightWatering
 from ..people.models import Person
 from ..sites.models import ROWS, SiteCopy
 from ..sites.operations import document_in
@@ -43,6 +44,7 @@ TABLES: tuple[Table, ...] = (
     *ROWS.values(),
     cast(Table, Edit.__table__),
     cast(Table, Waiting.__table__),
+    cast(Table, NightWatering.__table__),
 )
 
 
