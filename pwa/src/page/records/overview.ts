@@ -31,8 +31,12 @@ export const SHOWN: readonly Table[] = [
   "site",
 ];
 
+const OF_STATIONS: readonly Table[] = ["hydrozones", "stations", "controllers"];
+
+/** Nothing where there is nothing to tell of. */
 export function lineOf(table: Table): string {
-  return LINES[table]?.() ?? "";
+  const about = OF_STATIONS.includes(table) ? "stations" : table;
+  return records.value.of(about).length > 0 ? (LINES[table]?.() ?? "") : "";
 }
 
 const LINES: Partial<Record<Table, () => string>> = {

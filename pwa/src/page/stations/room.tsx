@@ -8,6 +8,7 @@ import { useRef } from "preact/hooks";
 import { useMedia } from "../ahead/use-media";
 import { Patterns } from "../picture/patterns";
 import type { SiteDocument } from "../site/document";
+import { NoStations } from "../tonight/no-stations";
 import { RoomHead } from "../way/room-head";
 import { t } from "../words/catalogue";
 import { AskRun } from "./ask-run";
@@ -77,7 +78,11 @@ function NoSite() {
 }
 
 function NothingYet() {
-  return <p class="stations-hint">{t("No station yet. Add a supply first, then the stations that hang on it.")}</p>;
+  return (
+    <div class="empty">
+      <NoStations />
+    </div>
+  );
 }
 
 /** At a desk a station stands beside the list from the start, and stays there once it is known when water comes. */

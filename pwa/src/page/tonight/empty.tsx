@@ -6,6 +6,7 @@ import { line, site } from "../store/queries";
 import { RoomHead } from "../way/room-head";
 import { go } from "../way/way";
 import { t } from "../words/catalogue";
+import { NoStations } from "./no-stations";
 
 export function Empty() {
   const known = site.value ?? loaded.value?.document;
@@ -47,18 +48,6 @@ function NoNight() {
     <>
       <h2>{t("This night is not known here yet")}</h2>
       <p>{t("It comes with the next contact to the server, or once the planner on this phone is ready.")}</p>
-    </>
-  );
-}
-
-function NoStations() {
-  return (
-    <>
-      <h2>{t("This site has no stations yet")}</h2>
-      <p>{t("Enter its water first, then its stations and programs: a few steps lead you there.")}</p>
-      <button type="button" class="button button-first" onClick={() => go("more", "first-steps")}>
-        {t("First steps")}
-      </button>
     </>
   );
 }
