@@ -199,10 +199,13 @@ def visit(page: Page, screen: Screen) -> None:
         settle(page)
 
 
+_WORKED_OUT = "() => !document.querySelector('.effect[aria-busy=true], .turn-effect progress, .effect progress')"
+
+
 def worked_out(page: Page) -> None:
     """Until the effect of an edit stands on the screen, where there is one. A slow planner is waited for in vain."""
     try:
-        page.wait_for_function("() => !document.querySelector('.effect[aria-busy=true]')", timeout=WORKED_OUT_MS)
+        page.wait_for_function(_WORKED_OUT, timeout=WORKED_OUT_MS)
     except Error as late:
         print(f"{page.url}: no effect within {WORKED_OUT_MS // 1000} s: {late.message.splitlines()[0]}")
 

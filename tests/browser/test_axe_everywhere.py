@@ -40,15 +40,18 @@ def phone(browser: Browser, server: Standing) -> Iterator[tuple[Page, Site]]:
     context.close()
 
 
-@pytest.mark.parametrize("language", ["en", "ar"])
-def test_axe_finds_nothing_on_any_screen(server: Standing, phone: tuple[Page, Site], language: str) -> None:
+@pytest.mark.parametrize(("language", "without"), [("en", []), ("ar", ["color-contrast"])])
+def test_axe_finds_nothing_on_any_screen(
+    server: Standing, phone: tuple[Page, Site], language: str, without: list[str]
+) -> None:
+    """Colours are the same in every language: their contrast, which takes longest, is measured once."""
     page, site = phone
     page.goto(f"{server.address}/?language={language}&hours=24&units=metric")
     settle(page)
     found: dict[str, list[str]] = {}
     for screen in every_screen(site):
         visit(page, screen)
-        found[screen.name] = flaws(page)
+        found[screen.name] = flaws(page, without)
         if screen.last:
             screen.last(page)
     assert len(found) > 70
