@@ -12,6 +12,7 @@ import sys
 import time
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Error, Page, sync_playwright
 
@@ -76,7 +77,7 @@ def open_in(context: BrowserContext, address: str, language: str, width: int) ->
 
 def judge_all(browser: Browser, options: argparse.Namespace) -> int:
     """Prints the count of each language at the end of it."""
-    kind = {"locale": "en-GB", "timezone_id": "UTC", "reduced_motion": "reduce"}
+    kind: dict[str, Any] = {"locale": "en-GB", "timezone_id": "UTC", "reduced_motion": "reduce"}
     member, stranger = browser.new_context(**kind), browser.new_context(**kind)
     site = Site(member.request, options.address)
     come_in(member, options.address, code_from(options.address), "Inês Falcão")

@@ -15,6 +15,7 @@ import subprocess
 import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Error, Page, Playwright, sync_playwright
 
@@ -118,7 +119,7 @@ class Camera:
 def take_all(browser: Browser, camera: Camera) -> Iterator[Path]:
     """The manager's screens; then those of somebody nobody knows, and those without any site."""
     options = camera.options
-    kind = {"locale": "en-GB", "timezone_id": "UTC", "reduced_motion": "reduce"}
+    kind: dict[str, Any] = {"locale": "en-GB", "timezone_id": "UTC", "reduced_motion": "reduce"}
     member, stranger = browser.new_context(**kind), browser.new_context(**kind)
     nowhere = browser.new_context(**kind, service_workers="block")
     nowhere.route("**/api/**", lambda route: route.abort())
