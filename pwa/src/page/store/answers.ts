@@ -40,5 +40,5 @@ function stillOver(edit: OutboxEdit, answer: Answer, cursor: number | null): Ove
   const inForce = answer.outcome === "taken" || answer.outcome === "agreed";
   const revision = answer.revision ?? null;
   if (!inForce || revision === null || (cursor !== null && revision <= cursor)) return [];
-  return [{ ...edit, revision }];
+  return [{ ...edit, revision, version: answer.version ?? null }];
 }

@@ -21,9 +21,10 @@ export interface Removal {
   when?: number | null;
 }
 
-/** The same, with what the phone had of it. */
+/** The same, with what the phone had of it, and the versions it knew: who removes it again has seen these. */
 export interface Removed extends Removal {
   last: SiteRecord | null;
+  versions?: Record<string, number>;
 }
 
 /** Where the copy stands. `planned`: the revision whose nights ahead are all worked out; `sheets`: their own cursor. */
@@ -59,6 +60,7 @@ export interface OutboxEdit extends Edit {
 /** An answered edit that the copy has not got yet. */
 export interface Overlaid extends OutboxEdit {
   revision: number;
+  version?: number | null;
 }
 
 export interface Kept {

@@ -20,7 +20,7 @@ export type Draft = Omit<OutboxEdit, "place">;
 export interface Grounds {
   shown: ReadonlyMap<string, SiteRecord>;
   records: ReadonlyMap<string, Pick<PulledRecord, "versions">>;
-  removed: ReadonlyMap<string, Pick<Removed, "version">>;
+  removed: ReadonlyMap<string, Pick<Removed, "version" | "versions">>;
   own: readonly Pick<OutboxEdit, "id" | "kind" | "table" | "record" | "field">[];
 }
 
@@ -118,7 +118,7 @@ function seenBy(change: Change, grounds: Grounds, made: readonly Draft[]): unkno
 
 /** What a removal saw: every field that is not at version 1, or has an edit of one's own on its way. */
 function seenByField(change: Change, grounds: Grounds, own: readonly Own[]): Record<string, unknown> {
-  const seen: Record<string, unknown> = { ...grounds.records.get(keyOf(change.table, change.record))?.versions };
+  const seen: Record<string, unknown> = { ...versionsOf(change, grounds) };
   for (const edit of own) {
     const field = versionedField(edit);
     if (isOf(edit, change) && field !== null) seen[field] = edit.id;
@@ -127,10 +127,15 @@ function seenByField(change: Change, grounds: Grounds, own: readonly Own[]): Rec
 }
 
 function versionOf(change: Change, field: string, grounds: Grounds): number {
-  const key = keyOf(change.table, change.record);
-  const removed = grounds.removed.get(key);
+  const removed = grounds.removed.get(keyOf(change.table, change.record));
   if (field === REMOVED && removed) return removed.version;
-  return grounds.records.get(key)?.versions[field] ?? 1;
+  return versionsOf(change, grounds)?.[field] ?? 1;
+}
+
+/** The versions the copy knows of a record, be it there or removed. */
+function versionsOf(change: Change, grounds: Grounds): Readonly<Record<string, number>> | undefined {
+  const key = keyOf(change.table, change.record);
+  return grounds.records.get(key)?.versions ?? grounds.removed.get(key)?.versions;
 }
 
 function isOf(edit: Own, change: Change): boolean {

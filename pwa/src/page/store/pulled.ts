@@ -77,7 +77,7 @@ export function takePull(kept: Kept, given: readonly Page[]): Taken | null {
   const touched = { records: new Set<string>(), removed: new Set<string>(), waiting: new Set<string>() };
   for (const page of pages) {
     for (const one of page.records) arrive(records, removed, touched, one);
-    for (const one of page.removals) leave(records, removed, touched, one);
+    for (const one of page.removals) leave(records, removed, touched, one, kept.overlaid);
     for (const one of page.waiting) {
       waiting.set(one.edit.id, one);
       touched.waiting.add(one.edit.id);
@@ -136,13 +136,21 @@ function leave(
   removed: Map<string, Removed>,
   touched: Touched,
   removal: Removal,
+  own: readonly Overlaid[],
 ): void {
   const key = keyOf(removal.table, removal.id);
   const last = records.get(key)?.record ?? removed.get(key)?.last ?? null;
-  removed.set(key, { ...removal, last });
+  const known = records.get(key)?.versions ?? removed.get(key)?.versions;
+  removed.set(key, { ...removal, last, versions: { ...known, ...ownVersions(own, key) } });
   records.delete(key);
   touched.records.add(key);
   touched.removed.add(key);
+}
+
+/** What one's own edits, answered but never pulled, have made of a record's fields. */
+function ownVersions(own: readonly Overlaid[], key: string): Record<string, number> {
+  const theirs = own.filter((edit) => keyOf(edit.table, edit.record) === key && edit.field !== null && edit.version);
+  return Object.fromEntries(theirs.map((edit) => [edit.field ?? "", edit.version ?? 1]));
 }
 
 function headAfter(before: Head | null, pages: readonly Page[], last: Page): Head {
