@@ -22,6 +22,22 @@ settings.register_profile("wide", max_examples=2000, deadline=None, print_blob=T
 settings.load_profile("steady")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--journeys`: the long ways through the app, which everyday runs leave out, and nothing else."""
+    parser.addoption("--journeys", action="store_true", help="run the long journeys through the app, and only these")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Journeys take longer together than all other tests: they run when they are asked for, or named by their file."""
+    if any("/test_" in word for word in config.args):
+        return
+    wanted = bool(config.getoption("--journeys"))
+    left_out = [item for item in items if (item.get_closest_marker("journey") is not None) != wanted]
+    if left_out:
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if item not in set(left_out)]
+
+
 @pytest.fixture(scope="session")
 def postgres_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """An empty database of a real PostgreSQL server, as a SQLAlchemy URL for psycopg.

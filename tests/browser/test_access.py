@@ -9,6 +9,8 @@ from playwright.sync_api import Page
 
 from .conftest import ROOT, Open
 
+pytestmark = pytest.mark.journey
+
 AXE = ROOT / "pwa" / "node_modules" / "axe-core" / "axe.min.js"
 LEAST_TARGET_PX = 56
 """Gloves and wet hands. WCAG 2.2 success criterion 2.5.5 asks for 44."""

@@ -16,6 +16,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from browser.planning import planning_ahead
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 SITE = "quinta-das-mares"
 LISBON = ZoneInfo("Europe/Lisbon")
 SETTINGS = "hours=24&units=metric&language=en"

@@ -13,6 +13,8 @@ from browser.every_screen import Site, come_in, every_screen, set_run_time, sett
 from browser.screens import NO_PLANNER
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 
 @pytest.fixture(scope="module")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:

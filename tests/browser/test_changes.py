@@ -17,6 +17,8 @@ from browser.joining import SETTINGS, joined_phone
 from browser.planning import planning_ahead
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 WEIGHED_MS = 120_000
 TURN = "stations/s103/turn/p-d-s103"
 

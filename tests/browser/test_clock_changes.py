@@ -17,6 +17,8 @@ from browser.codes import SITE, code_in
 from browser.standing import DEMO
 from pengan.web.settings import Settings
 
+pytestmark = pytest.mark.journey
+
 Night = tuple[str, str, list[str], list[str], str]
 
 NIGHTS: list[Night] = [

@@ -10,6 +10,8 @@ from playwright.sync_api import Browser, expect
 from browser.crew import come_in, in_step, open_at, phone
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 ROOMS = {
     "": "water comes next",
     "stations": "station",

@@ -12,6 +12,8 @@ from browser.codes import code_for
 from browser.crew import come_in, open_at, phone
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 
 @pytest.fixture(scope="module")
 def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:

@@ -129,7 +129,7 @@ def test_the_language_changes_without_the_server(page: Page, server: Standing) -
 def test_a_login_page_in_the_servers_place_is_no_signal(page: Page, server: Standing) -> None:
     with portal_in_place_of(server):
         page.goto(server.address)
-        expect(page.locator("[data-line]")).to_have_attribute("data-line", "no_signal", timeout=20_000)
+        expect(page.locator(".sync-chip")).to_have_attribute("data-line", "no_signal", timeout=20_000)
         expect(page.locator(".banner")).to_contain_text("No signal")
         assert keep_all(page)["ready"], "nothing of the login page was kept"
         assert "Room number" not in page.content()

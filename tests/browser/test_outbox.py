@@ -19,6 +19,8 @@ from pengan.web.settings import Settings
 
 from .conftest import TOO_LITTLE_MEMORY
 
+pytestmark = pytest.mark.journey
+
 PASSWORD = "seven pelicans on a quay"
 
 

@@ -126,7 +126,7 @@ def test_the_panel_never_hides_the_run_it_speaks_of(open_page: Open, served: Ser
     )
     page.locator(f"[data-run='{lowest}'] .block-fill").click(force=True)
     page.wait_for_function(
-        "document.querySelector('.selected-frame').getBoundingClientRect().bottom"
+        "() => document.querySelector('.selected-frame').getBoundingClientRect().bottom"
         " <= document.querySelector('.why').getBoundingClientRect().top"
     )
     assert page.locator(".selected-frame").bounding_box() is not None

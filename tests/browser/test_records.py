@@ -12,6 +12,8 @@ from playwright.sync_api import Browser, Page, expect
 from browser.codes import SITE, let_in
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 PLANNED_MS = 90_000
 """The planner is fetched and starts in the background; nothing else waits for it."""
 

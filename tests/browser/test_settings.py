@@ -13,6 +13,8 @@ from browser.kept import keep_all
 from browser.standing import Standing
 from pengan.words.reader import Reader
 
+pytestmark = pytest.mark.journey
+
 ARABIC_INDIC = re.compile(r"[٠-٩]")
 
 

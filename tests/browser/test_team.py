@@ -10,6 +10,8 @@ from playwright.sync_api import Browser, BrowserContext, expect
 from browser.crew import choose, come_in, in_step, open_at, phone
 from browser.standing import Standing
 
+pytestmark = pytest.mark.journey
+
 
 @pytest.fixture(scope="module")
 def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:

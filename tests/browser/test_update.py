@@ -11,6 +11,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from browser.kept import cache_names, keep_all, newer_waits, until
 from browser.standing import APP, Standing, newer_app
 
+pytestmark = pytest.mark.journey
+
 NEWER = "html[data-newer]"
 
 

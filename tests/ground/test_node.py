@@ -65,7 +65,7 @@ def test_the_wheel_is_the_one_that_the_project_names() -> None:
     assert extras["node"] == [WHEEL]
 
 
-@pytest.mark.parametrize("way", ["the wheel", "PATH"])
+@pytest.mark.parametrize("way", ["the wheel", pytest.param("PATH", marks=pytest.mark.journey)])
 def test_the_app_is_built_with_node_from(way: str, tmp_path: Path) -> None:
     """From nothing but the sources: npm's packages, the translations, the page.
 

@@ -12,6 +12,8 @@ from browser.edits import run_s
 from browser.standing import Standing
 from webkit.hand import Hand
 
+pytestmark = pytest.mark.journey
+
 TURN, STATION = "stations/s101/turn/p-d-s101", "101"
 
 
