@@ -90,6 +90,7 @@ def test_a_run_time_is_changed_without_the_server_and_in_force_once_it_is_back(p
     assert run_s(server, "p-d-s101") == 6000
 
 
+@pytest.mark.journey
 def test_the_tray_follows_a_set_until_it_is_in_force_and_takes_it_back(phone: Page, server: Standing) -> None:
     open_at(phone, server, TURN)
     before = int(value(phone))
@@ -103,6 +104,7 @@ def test_the_tray_follows_a_set_until_it_is_in_force_and_takes_it_back(phone: Pa
     assert run_s(server, "p-d-s101") == before * 60
 
 
+@pytest.mark.journey
 def test_what_is_typed_is_read_in_any_way_and_never_lost(phone: Page, server: Standing) -> None:
     open_at(phone, server, TURN)
     before = value(phone)
@@ -125,6 +127,7 @@ def test_what_is_typed_is_read_in_any_way_and_never_lost(phone: Page, server: St
     expect(field).to_have_value(before)
 
 
+@pytest.mark.journey
 def test_a_held_step_goes_on_by_itself(phone: Page, server: Standing) -> None:
     open_at(phone, server, TURN)
     before = int(value(phone))
@@ -137,6 +140,7 @@ def test_a_held_step_goes_on_by_itself(phone: Page, server: Standing) -> None:
     phone.get_by_role("button", name=f"Put back {before} min").click()
 
 
+@pytest.mark.journey
 def test_a_step_is_painted_at_once_whatever_the_planner_does(phone: Page, server: Standing) -> None:
     """The middle one of nine steps: the machine may be busy with others for one."""
     open_at(phone, server, TURN)
@@ -160,6 +164,7 @@ STEPS = """async () => {
 }"""
 
 
+@pytest.mark.journey
 def test_many_run_times_change_as_one(phone: Page, server: Standing) -> None:
     phone.get_by_role("button", name="Choose several").click()
     phone.get_by_role("button", name="Choose all of North meadow").click()
@@ -176,6 +181,7 @@ def test_many_run_times_change_as_one(phone: Page, server: Standing) -> None:
     undo(phone, server)
 
 
+@pytest.mark.journey
 def test_an_extra_run_is_asked_for_after_the_caution(phone: Page, server: Standing) -> None:
     open_at(phone, server, "stations/s404/ask")
     expect(phone.get_by_role("list", name="Caution")).to_contain_text("Make sure nobody is on the grounds")
@@ -185,6 +191,7 @@ def test_an_extra_run_is_asked_for_after_the_caution(phone: Page, server: Standi
     undo(phone, server)
 
 
+@pytest.mark.journey
 def test_stations_are_found_whatever_the_accents_and_few_are_drawn(phone: Page) -> None:
     assert 0 < phone.locator(".virtual-row").count() < 60
     phone.get_by_label("Find by number").fill("404")
@@ -193,6 +200,7 @@ def test_stations_are_found_whatever_the_accents_and_few_are_drawn(phone: Page) 
     phone.get_by_label("Find by number").fill("")
 
 
+@pytest.mark.journey
 def test_who_may_not_change_is_told_who_may(browser: Browser, server: Standing) -> None:
     with joined_phone(browser, server, "crew", "Bikram Thapa") as page:
         open_at(page, server, "stations/s101")
@@ -204,6 +212,7 @@ def test_who_may_not_change_is_told_who_may(browser: Browser, server: Standing) 
         undo(page, server)
 
 
+@pytest.mark.journey
 def test_a_visitor_is_shown_the_way_in(browser: Browser, server: Standing) -> None:
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")

@@ -65,11 +65,13 @@ def test_the_api_is_never_answered_by_the_worker(page: Page, server: Standing) -
     assert not [url for url in page.evaluate(ALL_KEPT) if "/api/" in url]
 
 
+@pytest.mark.journey
 def test_kinds_of_files_are_kept_apart(page: Page, server: Standing) -> None:
     page.goto(server.address)
     assert {name.split("-")[1] for name in cache_names(page)} >= {"shell", "languages", "ledger"}
 
 
+@pytest.mark.journey
 def test_a_script_that_the_system_took_is_fetched_and_kept_anew(page: Page, server: Standing) -> None:
     server.start()
     page.goto(server.address)
@@ -98,6 +100,7 @@ def test_shows_tonight_and_the_next_water_without_the_server(page: Page, server:
     expect(page.get_by_text("Next water")).to_be_visible()
 
 
+@pytest.mark.journey
 def test_every_room_opens_without_the_server(page: Page, server: Standing) -> None:
     server.stop()
     faults: list[str] = []
@@ -109,6 +112,7 @@ def test_every_room_opens_without_the_server(page: Page, server: Standing) -> No
     assert faults == []
 
 
+@pytest.mark.journey
 @pytest.mark.parametrize("address", ["/stations/104", "/join", "/any/deep/address"])
 def test_every_address_of_the_app_opens_without_the_server(page: Page, server: Standing, address: str) -> None:
     server.stop()
@@ -116,6 +120,7 @@ def test_every_address_of_the_app_opens_without_the_server(page: Page, server: S
     expect(page.get_by_role("navigation", name="Rooms")).to_be_visible()
 
 
+@pytest.mark.journey
 def test_the_language_changes_without_the_server(page: Page, server: Standing) -> None:
     server.stop()
     page.goto(f"{server.address}/?language=es")
@@ -135,6 +140,7 @@ def test_a_login_page_in_the_servers_place_is_no_signal(page: Page, server: Stan
         assert "Room number" not in page.content()
 
 
+@pytest.mark.journey
 def test_the_page_is_never_shown_without_its_scripts(page: Page, server: Standing) -> None:
     """Nothing can be shown then; the browser's own word for it is better than an empty page."""
     server.stop()

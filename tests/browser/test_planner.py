@@ -52,6 +52,7 @@ def test_chromium_gives_the_same_bytes(phone: BrowserContext, served: Served) ->
     assert complaints == []
 
 
+@pytest.mark.journey
 @pytest.mark.parametrize("fall", ["setTimeout(() => { throw new Error('a crash'); })", "close()"])
 def test_a_planner_that_falls_comes_back(phone: BrowserContext, served: Served, fall: str) -> None:
     page = phone.new_page()
@@ -65,6 +66,7 @@ def test_a_planner_that_falls_comes_back(phone: BrowserContext, served: Served, 
     assert page.workers == [second.value]
 
 
+@pytest.mark.journey
 def test_a_browser_without_webassembly_does_without(phone: BrowserContext, served: Served) -> None:
     phone.add_init_script("delete window.WebAssembly")
     page = phone.new_page()
@@ -78,6 +80,7 @@ def test_a_browser_without_webassembly_does_without(phone: BrowserContext, serve
     assert not [url for url in asked if "/planner/" in url]
 
 
+@pytest.mark.journey
 def test_the_planner_starts_without_the_server(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> None:
     server = Standing(tmp_path_factory.mktemp("planner"))
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")

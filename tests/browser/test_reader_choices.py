@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from browser.crew import choose
@@ -51,6 +52,7 @@ def test_units_change_everywhere_at_once(open_page: Open, served: Served) -> Non
     assert not re.search(r"L/min|m³|\d L\b", page.locator("body").inner_text())
 
 
+@pytest.mark.journey
 def test_a_twelve_hour_clock_says_which_half_of_the_day(open_page: Open) -> None:
     page = open_page()
     _choose(page, "12 hours")
@@ -104,6 +106,7 @@ def _typed_words(served: Served) -> set[str]:
     return {word for text in typed for word in re.findall(r"[^\W\d_]{2,}", text)}
 
 
+@pytest.mark.journey
 def test_light_follows_the_device_until_somebody_chooses(open_page: Open) -> None:
     page = open_page(color_scheme="dark")
     expect(page.locator("html")).to_have_attribute("data-light", "night")

@@ -61,6 +61,7 @@ def _night(page: Page, date: str) -> None:
     page.locator(f"[data-night='{date}']").click()
 
 
+@pytest.mark.journey
 def test_each_of_fifteen_nights_is_a_button_away(open_page: Open, served: Served) -> None:
     page = open_page(width=360, height=740)
     nights = [str(one.get_attribute("data-night")) for one in page.locator("[data-night]").all()]
@@ -89,6 +90,7 @@ def _stroke(page: Page, by: int) -> None:
     page.mouse.up()
 
 
+@pytest.mark.journey
 @pytest.mark.parametrize(("language", "onward"), [("en", -1), ("ar-XB", 1)])
 def test_a_stroke_over_the_picture_turns_to_the_next_night(
     open_page: Open, served: Served, language: str, onward: int
@@ -120,6 +122,7 @@ def test_keys_alone_turn_the_nights(open_page: Open, served: Served, language: s
     expect(current).to_have_attribute("data-night", "2026-10-23")
 
 
+@pytest.mark.journey
 def test_an_address_that_names_no_night_leads_to_tonight(open_page: Open, served: Served) -> None:
     page = open_page()
     page.goto(f"{served.address}/tonight/soon?hours=24")
@@ -146,6 +149,7 @@ def test_a_station_is_found_by_number_name_or_part(open_page: Open, served: Serv
     expect(page.locator(".find-count")).to_have_count(0)
 
 
+@pytest.mark.journey
 def test_what_is_found_says_when_it_gets_water_or_why_none(open_page: Open, served: Served) -> None:
     page = open_page()
     wet = {run["station"] for run in served.sheet["runs"]}
@@ -185,6 +189,7 @@ def _wall(served: Served, instant: int) -> str:
     return f"{before:%H:%M}{mark}"
 
 
+@pytest.mark.journey
 def test_a_part_of_the_grounds_is_dry_when_all_its_stations_are(open_page: Open, served: Served) -> None:
     page = open_page()
     page.get_by_role("searchbox").fill("dunes")
@@ -203,6 +208,7 @@ def test_a_part_of_the_grounds_is_dry_when_all_its_stations_are(open_page: Open,
     expect(page.locator(".spell-wet")).to_have_count(len(spans))
 
 
+@pytest.mark.journey
 def test_the_caution_about_reclaimed_water_stands_above_the_lists(open_page: Open, served: Served) -> None:
     page = open_page(width=360, height=740)
     expect(page.locator(".lists > .caution-line")).to_contain_text("Lagoon plant carries reclaimed water")
@@ -228,6 +234,7 @@ def test_minutes_tick_and_the_next_night_comes_at_noon(open_page: Open, served: 
     expect(page.locator(".room-head p")).to_contain_text("26 Oct", timeout=ON_DEMAND_MS)
 
 
+@pytest.mark.journey
 def test_when_tonight_is_over_the_page_tells_when_water_comes_tomorrow(open_page: Open, served: Served) -> None:
     page = open_page(width=360, height=740)
     page.route("**/api/clock", lambda route: route.fulfill(json={"now": served.sheet["finish"] + 60, "stands": True}))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from golden.built import differing, every_ask, golden_asks, in_node
 from golden.library import listed, loaded
 from golden.nights import NIGHTS
@@ -16,11 +18,13 @@ def test_this_python_answers_the_golden_sheets() -> None:
         assert f'"night":"{night.day}"' in clock
 
 
+@pytest.mark.journey
 def test_the_built_planner_gives_the_same_bytes_under_node() -> None:
     asks = every_ask()
     assert differing(in_node(asks), asks) == []
 
 
+@pytest.mark.journey
 def test_the_trimmed_library_is_what_the_engine_loads() -> None:
     """If it is not: .venv/bin/python tests/golden/library.py"""
     assert listed() == loaded()
