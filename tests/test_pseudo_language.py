@@ -83,6 +83,13 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     "invite": [lambda f: ["park", "--role", "zz"], lambda f: ["park", "--role", "crew"]],
     "jobs": [lambda f: ["zz"], lambda f: []],
     "load": [lambda f: [f.site]],
+    "need": [
+        lambda f: [f.site, "--date", PLAIN],
+        lambda f: [f.site, "--turn", "nowhere"],
+        lambda f: [f.site, "--hydrozone", "nowhere"],
+        lambda f: [f.site, "--csv"],
+        lambda f: [f.broken],
+    ],
     "night": [
         lambda f: [f.site, "--date", BACK, "--now", f"{BACK}T22:40", "--effort", "1"],
         lambda f: [f.site, "--date", PLAIN, "--now", f"{PLAIN}T23:10", "--effort", "1", "--hours", "12"],

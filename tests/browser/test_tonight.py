@@ -45,6 +45,7 @@ def test_the_lists_hold_every_run_that_is_open_or_to_come_once(open_page: Open, 
     assert _rows(page, "next") == coming[:6]
     for summary in page.locator(".place-group summary").all():
         summary.click()
+    expect(page.locator("[data-list=later] [data-row]")).to_have_count(len(coming) - 6)
     assert sorted(_rows(page, "later")) == sorted(coming[6:])
 
 

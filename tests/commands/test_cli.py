@@ -55,7 +55,7 @@ def test_mistakes_in_a_call_are_told_in_the_readers_language() -> None:
 def test_a_language_that_is_not_here_is_refused_by_name() -> None:
     result = run("check", "x.json", "--language", "tlh")
     assert result.exit_code == 2
-    assert "tlh is not among the languages here: en, es." in result.output
+    assert "tlh is not among the languages here: en, ar, de, es, pt." in result.output
 
 
 def test_units_that_are_not_known_are_refused_wherever_they_come_from() -> None:

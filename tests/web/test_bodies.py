@@ -14,6 +14,7 @@ from marshmallow import fields, validate
 from pengan.web import field_faults
 from pengan.web.app import create_app
 from pengan.web.bodies import DEEPEST, SMALL
+from pengan.web.need.weather_routes import LARGEST
 from pengan.web.settings import Settings
 from pengan.web.sync.schemas import MOST_BYTES
 
@@ -47,7 +48,7 @@ def test_every_route_that_takes_a_body_takes_json_alone(app: Flask) -> None:
     """A route that takes more says so here too, with its own limit and types."""
     views = {getattr(view, "view_class", None) for view in app.view_functions.values()}
     larger = {view.__name__: view.max_body for view in views if hasattr(view, "max_body")}
-    assert larger == {"Push": MOST_BYTES}
+    assert larger == {"Push": MOST_BYTES, "Readings": LARGEST}
     assert not [view for view in views if hasattr(view, "body_types")]
 
 
