@@ -23,8 +23,8 @@ settings.load_profile("steady")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    """`--journeys`: the long ways through the app, which everyday runs leave out, and nothing else."""
-    parser.addoption("--journeys", action="store_true", help="run the long journeys through the app, and only these")
+    """`--journeys`: what takes too long for every run, mostly long ways through the app, and nothing else."""
+    parser.addoption("--journeys", action="store_true", help="run what takes too long for every run, and only that")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page
 
 from browser.answering import answering
-from browser.standing import DEMO, NOW, ROOT
+from browser.standing import DEMO, NOW, ROOT, Standing
 from pengan.engine.clock.zones import SiteClock, clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.document.read import read_document
@@ -58,6 +58,21 @@ def _json(address: str) -> dict[str, Any]:
     with urllib.request.urlopen(address, timeout=60) as answer:
         found: dict[str, Any] = json.load(answer)
     return found
+
+
+@pytest.fixture(scope="module")
+def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
+    """A server of the module's own that its tests may stop."""
+    made = Standing(tmp_path_factory.mktemp("standing"))
+    yield made
+    made.stop()
+
+
+@pytest.fixture
+def server(standing: Standing) -> Standing:
+    """The same, answering again whatever the test before has done to it."""
+    standing.start()
+    return standing
 
 
 @pytest.fixture

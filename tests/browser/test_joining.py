@@ -15,19 +15,6 @@ from browser.standing import Standing
 pytestmark = pytest.mark.journey
 
 
-@pytest.fixture(scope="module")
-def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    made = Standing(tmp_path_factory.mktemp("joining"))
-    yield made
-    made.stop()
-
-
-@pytest.fixture
-def server(standing: Standing) -> Standing:
-    standing.start()
-    return standing
-
-
 @pytest.fixture
 def newcomer(browser: Browser) -> Iterator[BrowserContext]:
     with phone(browser) as context:

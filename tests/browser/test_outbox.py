@@ -24,19 +24,6 @@ pytestmark = pytest.mark.journey
 PASSWORD = "seven pelicans on a quay"
 
 
-@pytest.fixture(scope="module")
-def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    made = Standing(tmp_path_factory.mktemp("outbox"))
-    yield made
-    made.stop()
-
-
-@pytest.fixture
-def server(standing: Standing) -> Standing:
-    standing.start()
-    return standing
-
-
 @pytest.fixture
 def ines(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     """The phone of a manager who has a password; it has no memory for the planner, which is not asked here."""

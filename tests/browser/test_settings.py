@@ -18,19 +18,6 @@ pytestmark = pytest.mark.journey
 ARABIC_INDIC = re.compile(r"[٠-٩]")
 
 
-@pytest.fixture(scope="module")
-def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    made = Standing(tmp_path_factory.mktemp("settings"))
-    yield made
-    made.stop()
-
-
-@pytest.fixture
-def server(standing: Standing) -> Standing:
-    standing.start()
-    return standing
-
-
 @pytest.fixture
 def reader(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     with phone(browser) as context:

@@ -13,19 +13,6 @@ from browser.standing import Standing
 pytestmark = pytest.mark.journey
 
 
-@pytest.fixture(scope="module")
-def standing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    made = Standing(tmp_path_factory.mktemp("team"))
-    yield made
-    made.stop()
-
-
-@pytest.fixture
-def server(standing: Standing) -> Standing:
-    standing.start()
-    return standing
-
-
 @pytest.fixture
 def manager(browser: Browser, server: Standing) -> Iterator[BrowserContext]:
     """The site's only manager of that name, in step."""
