@@ -2,7 +2,7 @@
 
 const ROOMS = /\/src\/page\/(?:way|site|line|night|picture|tonight|help|look|shell)\//;
 const WORDS =
-  /\/src\/page\/words\/(?:catalogue|reader|languages|figures|isolates|moments|durations|units|say|numbers)\.ts$/;
+  /\/src\/page\/words\/(?:catalogue|reader|languages|figures|formats|isolates|moments|durations|units|say|numbers)\.ts$/;
 const LIBRARIES = /\/node_modules\/(?:preact|@preact)\//;
 /** Fetched when it is first shown, or by another room. */
 const LATER =

@@ -18,21 +18,26 @@ import { followShell } from "./shell/following";
 import { followServer } from "./sync/follow";
 import { openPhone } from "./sync/phone";
 import { App } from "./way/app";
-import { followAddress } from "./way/way";
+import { openRoom } from "./way/rooms";
+import { followAddress, room } from "./way/way";
 import { followLanguage, known, read } from "./words/languages";
+import { warmClock } from "./words/moments";
 import { chooseReader, keepChoices, keptChoices, putChoices } from "./words/reader";
 
 async function start(root: HTMLElement): Promise<void> {
   const chosen = chooseReader(new URLSearchParams(location.search), keptChoices(), navigator.languages, known);
   putChoices(chosen);
   followLight();
-  // Without its sentences, which is a broken line on a first visit, the page speaks English.
+  followAddress();
+  // Without its sentences, which is a broken line on a first visit, the page speaks English; a room is asked for again.
   const words = read(chosen.language).catch(() => undefined);
-  await Promise.all([words, openPhone(new URLSearchParams(location.search).get("site"))]);
+  const first = openRoom(room.peek()).catch(() => undefined);
+  const held = openPhone(new URLSearchParams(location.search).get("site"));
+  warmClock();
+  await Promise.all([words, first, held]);
   followLanguage();
   keepChoices();
   followNight();
-  followAddress();
   render(<App />, root);
   followServer();
   followProfile();

@@ -7,12 +7,12 @@ import { ProgramChip } from "../tonight/program-chip";
 import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
+import { listed } from "../words/lists";
 import { nightSpan } from "../words/moments";
 import { volume } from "../words/units";
 import { type AheadNight, meetings, shareOf } from "./almanac";
 import { show } from "./night-why";
 import { chosenCell, type Outlook } from "./outlook";
-import { listed } from "./telling";
 
 export function CellWhy({ outlook }: { outlook: Outlook }) {
   const chosen = chosenCell.value;

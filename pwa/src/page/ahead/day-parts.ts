@@ -1,11 +1,11 @@
 /** A date as the list sets it: weekday and day above, the month below; and shorter, for the head of a column. */
 
-import { locale } from "../words/figures";
+import { wallFormat } from "../words/formats";
 
 const noon = (date: string) => new Date(`${date}T12:00:00Z`);
 
 function written(date: string, options: Intl.DateTimeFormatOptions): string {
-  return new Intl.DateTimeFormat(locale.value, { ...options, timeZone: "UTC" }).format(noon(date));
+  return wallFormat(options).format(noon(date));
 }
 
 /** `Sat 24` and `October`, in the order that the language has. */

@@ -4,11 +4,11 @@ import { timeAt } from "../night/reading";
 import type { Program } from "../site/document";
 import { ProgramChip } from "../tonight/program-chip";
 import { catalogue, t } from "../words/catalogue";
+import { listed } from "../words/lists";
 import { HoursHead } from "./hours-head";
 import { NightRow } from "./night-row";
 import type { Outlook } from "./outlook";
 import { SupplyKey } from "./supply-key";
-import { listed } from "./telling";
 import { useWidth } from "./use-width";
 import { bareVolume, volumeUnit } from "./volumes";
 

@@ -4,7 +4,6 @@ import { shortVolume } from "../night/moments";
 import { closedName, timeAt } from "../night/reading";
 import type { ClosedSpan } from "../night/sheet";
 import { t, tn } from "../words/catalogue";
-import { locale } from "../words/figures";
 import { volume } from "../words/units";
 import { type AheadNight, closedInFree, reach } from "./almanac";
 
@@ -60,9 +59,4 @@ function shortNote({ sheet }: AheadNight): Note {
     short: true,
     text: t("{volume} short", { volume: volume(shortVolume(sheet.shortfalls)) }),
   };
-}
-
-/** Names one after the other, as the language joins them. */
-export function listed(names: readonly string[]): string {
-  return new Intl.ListFormat(locale.value, { type: "conjunction" }).format(names);
 }

@@ -1,6 +1,6 @@
 /** How a stepper steps: to the next value within the limits, never past them. */
 
-import { locale } from "../words/figures";
+import { numberFormat } from "../words/formats";
 
 export function stepped(value: number, by: number, least: number, most: number): number {
   return Math.min(most, Math.max(least, value + by));
@@ -8,5 +8,5 @@ export function stepped(value: number, by: number, least: number, most: number):
 
 /** `+5`, `−1`, in the reader's signs and digits. */
 export function signed(by: number): string {
-  return new Intl.NumberFormat(locale.value, { signDisplay: "always" }).format(by).replace("-", "−");
+  return numberFormat({ signDisplay: "always" }).format(by).replace("-", "−");
 }

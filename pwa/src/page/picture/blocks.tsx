@@ -3,6 +3,7 @@
 import { useMemo } from "preact/hooks";
 import { type LoadedNight, selected } from "../night/night";
 import { timeAt } from "../night/reading";
+import { usePaints } from "../way/paints";
 import { catalogue, t } from "../words/catalogue";
 import { hours, units } from "../words/reader";
 import { flow, volume } from "../words/units";
@@ -22,12 +23,16 @@ interface BlocksProps {
   chain: ReadonlySet<string>;
 }
 
+/** So many blocks are made between two paints: a large night has thousands of them. */
+const PORTION = 48;
+
 export function Blocks({ scene, night, instant, wide, mirrored, chain }: BlocksProps) {
+  const drawn = PORTION * (1 + usePaints(Math.ceil(scene.blocks.length / PORTION)));
   const current = scene.blocks.find((block) => block.key === selected.value) ?? firstToCome(scene, instant);
   return (
     <>
       <g class="blocks" role="listbox" aria-label={t("Runs of the night")}>
-        {scene.blocks.map((block) => (
+        {scene.blocks.slice(0, drawn).map((block) => (
           <RunBlock
             key={block.key}
             block={block}
@@ -39,7 +44,9 @@ export function Blocks({ scene, night, instant, wide, mirrored, chain }: BlocksP
           />
         ))}
       </g>
-      <Labels scene={scene} night={night} instant={instant} wide={wide} mirrored={mirrored} />
+      {drawn < scene.blocks.length ? null : (
+        <Labels scene={scene} night={night} instant={instant} wide={wide} mirrored={mirrored} />
+      )}
       {night.clock.changes.map((change) => (
         <Seam key={change.at} x={scene.x(change.at)} height={scene.height} faint />
       ))}
@@ -78,7 +85,7 @@ interface RunBlockProps {
   holds: boolean;
 }
 
-/** Made anew only where something about it changed: a large night has thousands of them. */
+/** Made anew only where something about it changed. */
 function RunBlock(given: RunBlockProps) {
   const { block, night, past, reachable, chosen, holds } = given;
   const reader = [catalogue.value, units.value, hours.value];

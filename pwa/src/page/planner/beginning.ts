@@ -3,6 +3,8 @@
 import { canRun, desk } from "./planner";
 import { followOutbox } from "./replan";
 
+/** The night is drawn within it, and nothing shall make that slower. */
+const DRAWN_MS = 600;
 const IDLE_WITHIN_MS = 2000;
 /** Where a browser does not say when it is idle. */
 const CALM_MS = 300;
@@ -14,7 +16,7 @@ export function followPlanner(): void {
   }
   addEventListener("online", () => void desk.start());
   followOutbox();
-  requestAnimationFrame(() => setTimeout(whenIdle, 0, () => void desk.start()));
+  setTimeout(whenIdle, DRAWN_MS, () => void desk.start());
 }
 
 function whenIdle(begin: () => void): void {

@@ -4,7 +4,8 @@ import { readLength } from "../controls/duration-field";
 import { readNumber } from "../controls/number-field";
 import type { Read } from "../controls/typed";
 import { t } from "../words/catalogue";
-import { figure, locale } from "../words/figures";
+import { figure } from "../words/figures";
+import { numberFormat } from "../words/formats";
 import { MOST_S, type Way } from "./run-times";
 import { stepName } from "./run-words";
 
@@ -20,7 +21,7 @@ interface Steps {
 }
 
 const signedFigure = (value: number): string =>
-  new Intl.NumberFormat(locale.value, { signDisplay: "exceptZero" }).format(value).replace("-", "−");
+  numberFormat({ signDisplay: "exceptZero" }).format(value).replace("-", "−");
 
 export const STEPPERS: Record<Way, Steps> = {
   percent: {

@@ -74,13 +74,22 @@ export async function writePull(tx: Writing, taken: Taken): Promise<void> {
   const { kept } = taken;
   const of = { owner: kept.owner, site: kept.site };
   if (taken.fresh) await dropCopy(tx, of);
+  await inPortions(taken.records, (key) => put(tx, "records", of, key, kept.records.get(key)));
   await Promise.all([
-    ...taken.records.map((key) => put(tx, "records", of, key, kept.records.get(key))),
     ...taken.removed.map((key) => put(tx, "removed", of, key, kept.removed.get(key))),
     ...taken.waiting.map((id) => putWaiting(tx, of, id, kept.waiting.get(id))),
     ...taken.nights.map((night) => putNight(tx, of, kept.nights.get(night))),
     kept.head ? tx.objectStore("heads").put({ ...of, head: kept.head }) : null,
   ]);
+}
+
+/** A first copy has thousands of records: between portions the screen may be drawn and a tap be heard. */
+const PORTION = 100;
+
+async function inPortions<Item>(items: readonly Item[], write: (item: Item) => Promise<unknown>): Promise<void> {
+  for (let from = 0; from < items.length; from += PORTION) {
+    await Promise.all(items.slice(from, from + PORTION).map(write));
+  }
 }
 
 function put(

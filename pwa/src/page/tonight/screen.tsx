@@ -5,6 +5,7 @@ import { now } from "../night/now";
 import { askedNight, nightFrom, tonightBy, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
+import { usePaints } from "../way/paints";
 import { RoomHead } from "../way/room-head";
 import { nightSpan } from "../words/moments";
 import { Cautions } from "./cautions";
@@ -45,28 +46,46 @@ function Night({ night }: { night: LoadedNight }) {
   useNightKeys(base);
   usePrintLight();
   const instant = shown === base ? now.value : null;
+  const paints = usePaints(3);
   return (
     <div class="page">
       <RoomHead title={<bdi>{night.document.name}</bdi>} sub={nightSpan(shown)} />
       <main class="main">
         <div class="picture-side">
-          <Slab night={night} instant={instant} base={base} />
-          <WhyPanel night={night} />
+          <Slab night={night} instant={instant} base={base} whole={paints >= 1} />
+          {paints >= 1 ? <WhyPanel night={night} /> : null}
         </div>
-        <div class="lists">
-          <Cautions night={night} />
-          <Find night={night} instant={instant} />
-          <RunLists night={night} instant={instant} />
-          <MissingList night={night} />
-          <Notices night={night} />
-        </div>
-        <NightTable night={night} />
+        {paints >= 2 ? <Lists night={night} instant={instant} /> : null}
+        {paints >= 3 ? <NightTable night={night} /> : null}
       </main>
     </div>
   );
 }
 
-function Slab({ night, instant, base }: { night: LoadedNight; instant: number | null; base: string }) {
+interface ListsProps {
+  night: LoadedNight;
+  instant: number | null;
+}
+
+function Lists({ night, instant }: ListsProps) {
+  return (
+    <div class="lists">
+      <Cautions night={night} />
+      <Find night={night} instant={instant} />
+      <RunLists night={night} instant={instant} />
+      <MissingList night={night} />
+      <Notices night={night} />
+    </div>
+  );
+}
+
+interface SlabProps extends ListsProps {
+  base: string;
+  /** With its picture and what stands below it. */
+  whole: boolean;
+}
+
+function Slab({ night, instant, base, whole }: SlabProps) {
   const wide = useMedia(DESK);
   const roomy = useMedia(TABLET);
   const shown = night.sheet.night;
@@ -80,10 +99,14 @@ function Slab({ night, instant, base }: { night: LoadedNight; instant: number | 
       {roomy ? <NightStrip base={base} /> : null}
       <NextWater night={night} instant={instant} />
       {wide ? <Finish night={night} /> : null}
-      <NightPicture night={night} instant={instant} wide={wide} onTurn={turn} />
-      {wide ? null : <Finish night={night} />}
-      {roomy ? null : <NightStrip base={base} />}
-      <Legend night={night} folded={!roomy} />
+      {whole ? (
+        <>
+          <NightPicture night={night} instant={instant} wide={wide} onTurn={turn} />
+          {wide ? null : <Finish night={night} />}
+          {roomy ? null : <NightStrip base={base} />}
+          <Legend night={night} folded={!roomy} />
+        </>
+      ) : null}
     </div>
   );
 }

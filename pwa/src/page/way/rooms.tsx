@@ -1,7 +1,7 @@
 /** The rooms, each a file of its own that is fetched when somebody first enters it; the service worker keeps them all. */
 
 import type { ComponentType } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useReducer } from "preact/hooks";
 import type { RoomName } from "./way";
 
 type Room = ComponentType<{ words: string[] }>;
@@ -16,18 +16,26 @@ const ROOM_FILES: Record<RoomName, () => Promise<{ Room: Room }>> = {
   join: () => import("../more/join"),
 };
 
-/** The room the reader is in. What was on the screen stays until the next room is there. */
+const opened: Partial<Record<RoomName, Room>> = {};
+
+/** Fetch a room's file, so that it can be shown at once. */
+export async function openRoom(name: RoomName): Promise<void> {
+  opened[name] ??= (await ROOM_FILES[name]()).Room;
+}
+
+/** The room the reader is in. */
 export function RoomAt({ name, words }: { name: RoomName; words: string[] }) {
-  const [entered, setEntered] = useState<{ name: RoomName; Room: Room } | null>(null);
+  const [, show] = useReducer((times: number) => times + 1, 0);
   useEffect(() => {
+    if (opened[name]) return;
     let wanted = true;
-    void ROOM_FILES[name]().then(({ Room }) => {
-      if (wanted) setEntered({ name, Room });
+    void openRoom(name).then(() => {
+      if (wanted) show(undefined);
     });
     return () => {
       wanted = false;
     };
   }, [name]);
-  if (!entered) return null;
-  return entered.name === name ? <entered.Room words={words} /> : null;
+  const Room = opened[name];
+  return Room ? <Room words={words} /> : null;
 }

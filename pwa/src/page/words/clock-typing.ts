@@ -1,6 +1,6 @@
 /** Times of day as people type them, and the document's clock fields taken apart: a time, or sunrise and sunset. */
 
-import { locale } from "./figures";
+import { wallFormat } from "./formats";
 import { plainDigits, WordsFault } from "./numbers";
 
 /** A clock field of the document: a time of the wall, or so many seconds from a sunrise or sunset (before is negative). */
@@ -64,7 +64,7 @@ function bare(word: string): string {
 }
 
 function dayPeriod(hour: number): string {
-  const format = new Intl.DateTimeFormat(locale.value, { hour: "numeric", hourCycle: "h12", timeZone: "UTC" });
+  const format = wallFormat({ hour: "numeric", hourCycle: "h12" });
   const parts = format.formatToParts(new Date(Date.UTC(2000, 0, 1, hour)));
   return parts.find((part) => part.type === "dayPeriod")?.value ?? "";
 }

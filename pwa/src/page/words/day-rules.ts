@@ -1,7 +1,8 @@
 /** Day rules: on which dates something happens, as the document has them and as people read them. */
 
 import { t, tn } from "./catalogue";
-import { figure, locale } from "./figures";
+import { figure } from "./figures";
+import { wallFormat } from "./formats";
 import { listed } from "./lists";
 import { longDay } from "./moments";
 
@@ -38,13 +39,13 @@ function weekdayDate(day: Weekday): Date {
 }
 
 export function weekdayName(day: Weekday, width: "long" | "short" = "long"): string {
-  return new Intl.DateTimeFormat(locale.value, { weekday: width, timeZone: "UTC" }).format(weekdayDate(day));
+  return wallFormat({ weekday: width }).format(weekdayDate(day));
 }
 
 /** `MM-DD` as people read it. */
 export function dayOfYear(text: string): string {
   const date = new Date(`2000-${text}T12:00:00Z`);
-  return new Intl.DateTimeFormat(locale.value, { day: "numeric", month: "long", timeZone: "UTC" }).format(date);
+  return wallFormat({ day: "numeric", month: "long" }).format(date);
 }
 
 /** The whole rule in a sentence's part: `Mon, Wed and Fri, from 1 May to 30 September`. */

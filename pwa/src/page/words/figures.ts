@@ -1,18 +1,12 @@
 /** Plain numbers in the reader's digits and signs. */
 
-import { computed } from "@preact/signals";
-import { type Digits, digits, language, localeFor } from "./reader";
-
-export const locale = computed(() => localeFor(language.value, navigatorLanguages(), digits.value));
-
-function navigatorLanguages(): readonly string[] {
-  return typeof navigator === "undefined" ? [] : (navigator.languages ?? []);
-}
+import { numberFormat } from "./formats";
+import type { Digits } from "./reader";
 
 /** A number with at most so many decimals, rounded half to even. */
 export function figure(value: number, places: number): string {
   const options = { maximumFractionDigits: places, roundingMode: "halfEven" } as Intl.NumberFormatOptions;
-  return new Intl.NumberFormat(locale.value, options).format(value);
+  return numberFormat(options).format(value);
 }
 
 /** The ten signs of a numbering system, as one number, so that every script keeps them in their order. */

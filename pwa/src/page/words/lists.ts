@@ -1,11 +1,11 @@
 /** Several things in one sentence, joined as the reader's language joins them. */
 
 import { catalogue } from "./catalogue";
-import { locale } from "./figures";
+import { listFormat } from "./formats";
 import { isolate } from "./isolates";
 
 export function listed(items: readonly string[]): string {
-  return new Intl.ListFormat(locale.value, { type: "conjunction" }).format(items);
+  return listFormat({ type: "conjunction" }).format(items);
 }
 
 /** So short that it is never torn apart: `102 L/min`. */

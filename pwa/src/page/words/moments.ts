@@ -1,8 +1,9 @@
 /** Dates and times of day as people write them. A wall time is a `Date` whose UTC fields are the site's wall. */
 
+import { computed } from "@preact/signals";
 import { t } from "./catalogue";
 import { duration } from "./durations";
-import { locale } from "./figures";
+import { wallFormat } from "./formats";
 import { hours } from "./reader";
 
 export interface ClockParts {
@@ -12,42 +13,43 @@ export interface ClockParts {
   half: string;
 }
 
-const ZONE = { timeZone: "UTC" } as const;
-
 function cycle(): Intl.DateTimeFormatOptions {
   if (hours.value === "12") return { hourCycle: "h12" };
   return hours.value === "24" ? { hourCycle: "h23" } : {};
 }
 
-function clock(fine: boolean): Intl.DateTimeFormat {
-  const seconds = fine ? ({ second: "2-digit" } as const) : {};
-  return new Intl.DateTimeFormat(locale.value, { ...hour(), minute: "2-digit", ...seconds, ...ZONE });
-}
-
 /** Two digits in a 24-hour clock, so that times stand in line like a departure board. */
-function hour(): Intl.DateTimeFormatOptions {
-  const usual = new Intl.DateTimeFormat(locale.value, { hour: "numeric", ...cycle() }).resolvedOptions();
-  return { hour: usual.hour12 ? "numeric" : "2-digit", ...cycle() };
+const hour = computed((): Intl.DateTimeFormatOptions => {
+  const halved = wallFormat({ hour: "2-digit", minute: "2-digit", ...cycle() }).resolvedOptions().hour12;
+  return { hour: halved ? "numeric" : "2-digit", ...cycle() };
+});
+
+const clock = computed(() => wallFormat({ ...hour.value, minute: "2-digit" }));
+const fineClock = computed(() => wallFormat({ ...hour.value, minute: "2-digit", second: "2-digit" }));
+
+/** The first format that a page makes takes a phone a tenth of a second: it is made while the phone's own store is read. */
+export function warmClock(): void {
+  clock.value.format(0);
 }
 
 /** A time of day: `23:42`, or `11:42 PM` where the reader or their language has it so. */
 export function timeOfDay(wall: Date): string {
-  return clock(false).format(wall);
+  return clock.value.format(wall);
 }
 
 /** The same with its seconds, where they are not zero. */
 export function exactTime(wall: Date): string {
-  return clock(wall.getUTCSeconds() !== 0).format(wall);
+  return (wall.getUTCSeconds() === 0 ? clock : fineClock).value.format(wall);
 }
 
 /** A time of day, its digits apart from the half of the day, so that they can be set large. */
 export function timeParts(wall: Date): ClockParts {
-  return split(clock(false).formatToParts(wall));
+  return split(clock.value.formatToParts(wall));
 }
 
 /** The hour alone, for an axis: `23`, or `11` and `PM`. */
 export function hourParts(wall: Date): ClockParts {
-  return split(new Intl.DateTimeFormat(locale.value, { ...hour(), ...ZONE }).formatToParts(wall));
+  return split(wallFormat(hour.value).formatToParts(wall));
 }
 
 function split(parts: Intl.DateTimeFormatPart[]): ClockParts {
@@ -58,27 +60,25 @@ function split(parts: Intl.DateTimeFormatPart[]): ClockParts {
 
 /** A calendar date (`YYYY-MM-DD`): `Thu, Nov 26`. */
 export function shortDay(day: string): string {
-  return new Intl.DateTimeFormat(locale.value, { weekday: "short", day: "numeric", month: "short", ...ZONE }).format(
-    noon(day),
-  );
+  return wallFormat({ weekday: "short", day: "numeric", month: "short" }).format(noon(day));
 }
 
 /** A calendar date (`YYYY-MM-DD`) in full. */
 export function longDay(day: string): string {
-  return new Intl.DateTimeFormat(locale.value, { dateStyle: "medium", ...ZONE }).format(noon(day));
+  return wallFormat({ dateStyle: "medium" }).format(noon(day));
 }
 
 /** A night, from its noon to the next: `Sat, Oct 24 – Sun, Oct 25`. */
 export function nightSpan(day: string): string {
-  const options = { weekday: "short", day: "numeric", month: "short", ...ZONE } as const;
-  return new Intl.DateTimeFormat(locale.value, options).formatRange(noon(day), noon(dayAfter(day, 1)));
+  return wallFormat({ weekday: "short", day: "numeric", month: "short" }).formatRange(
+    noon(day),
+    noon(dayAfter(day, 1)),
+  );
 }
 
 /** A month of the year, 1 to 12, in full. */
 export function monthName(month: number): string {
-  return new Intl.DateTimeFormat(locale.value, { month: "long", ...ZONE }).format(
-    new Date(Date.UTC(2000, month - 1, 15)),
-  );
+  return wallFormat({ month: "long" }).format(new Date(Date.UTC(2000, month - 1, 15)));
 }
 
 function noon(day: string): Date {

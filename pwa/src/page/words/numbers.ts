@@ -1,6 +1,6 @@
 /** Plain numbers as people type them: decimal commas and points, grouping, every script's digits. As the server reads. */
 
-import { locale } from "./figures";
+import { numberFormat } from "./formats";
 import type { Message } from "./say";
 
 /** Something typed cannot be understood. It says what, in no language yet. */
@@ -80,7 +80,7 @@ function groupsHold(head: string): boolean {
 
 /** The reader's own grouping and decimal signs. */
 function signs(): { group: string; decimal: string } {
-  const parts = new Intl.NumberFormat(locale.value, { useGrouping: true }).formatToParts(12345.6);
+  const parts = numberFormat({ useGrouping: true }).formatToParts(12345.6);
   const part = (type: string) => parts.find((one) => one.type === type)?.value ?? "";
   return { group: part("group").replace("٬", "."), decimal: part("decimal").replace("٫", ",") };
 }

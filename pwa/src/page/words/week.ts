@@ -1,7 +1,7 @@
 /** In which order the days of a week stand: it begins where the reader, or else their region, has it begin. */
 
 import { WEEKDAYS, type Weekday } from "./day-rules";
-import { locale } from "./figures";
+import { locale } from "./formats";
 import { firstDay } from "./reader";
 
 interface WithWeek {
