@@ -13,6 +13,8 @@ import { serverVersions } from "./crew";
 import { NeedsSignal } from "./needs-signal";
 import { useKnown } from "./use-known";
 
+const PYODIDE = "https://github.com/pyodide/pyodide";
+
 export function About() {
   const list = serverVersions();
   const signedIn = person.value !== null;
@@ -35,6 +37,12 @@ export function About() {
         <Fact name={t("Time zone data")} value={there?.zone_data} />
       </dl>
       {signedIn ? <NeedsSignal known={known} reload={() => void list.load()} /> : null}
+      <p class="more-note">
+        {t("The planner runs on Pyodide, under the Mozilla Public License 2.0. Its source: {address}", {
+          address: PYODIDE,
+        })}
+      </p>
+      <p class="more-note">{t("The typefaces are Sofia Sans and Vazirmatn, under the SIL Open Font License 1.1.")}</p>
       <p class="more-note">
         {t("A pengan is the pierced bowl with which villages once timed each farmer’s turn of water.")}
       </p>
