@@ -109,4 +109,4 @@ class ShutMain(Trouble):
 class Stop(Trouble):
     """Rain, or somebody's order: all valves close, and no run starts until it is lifted."""
 
-    text: str = ""
+    text: str
