@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from playwright.sync_api import Browser, Page
 
 from browser.codes import let_in
+from browser.kept import keep_all
 from browser.standing import Standing
 from pengan.web.people.rights import Role
 
@@ -16,7 +17,7 @@ SETTINGS = "hours=24&units=metric&language=en"
 
 @contextmanager
 def joined_phone(browser: Browser, server: Standing, role: Role, name: str = "Inês Falcão") -> Iterator[Page]:
-    """A phone of its own, on the room of the stations. Faults of the page fail the test at its end."""
+    """A phone of its own with the whole app, on the room of the stations. Faults of the page fail the test at its end."""
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
     context.set_default_timeout(20_000)
@@ -25,6 +26,7 @@ def joined_phone(browser: Browser, server: Standing, role: Role, name: str = "In
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(f"{server.address}/stations?{SETTINGS}")
+    keep_all(page)
     yield page
     context.close()
     assert faults == []

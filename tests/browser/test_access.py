@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from .conftest import ROOT, Open
 
@@ -91,5 +91,5 @@ def test_nothing_moves_for_those_who_want_it_still(open_page: Open) -> None:
 def test_the_night_is_there_as_a_table(open_page: Open) -> None:
     page = open_page()
     page.locator(".as-table summary").click()
-    assert page.get_by_role("columnheader").count() == 9
+    expect(page.get_by_role("columnheader")).to_have_count(9)
     assert page.get_by_role("rowheader").count() == page.locator(".block").count()

@@ -111,6 +111,8 @@ def _elapsed_time_is_linear(page: Page, sheet: dict[str, Any]) -> None:
 
 def _times_are_the_sheets(page: Page, sheet: dict[str, Any]) -> None:
     page.locator(".as-table summary").click()
-    shown = page.locator(".as-table tbody td:first-child").all_inner_texts()
+    starts = page.locator(".as-table tbody td:first-child")
+    starts.first.wait_for()
+    shown = starts.all_inner_texts()
     local = [run["start_local"][11:19].removesuffix(":00") for run in sheet["runs"]]
     assert sorted(one.rstrip("¹²") for one in shown) == sorted(local)

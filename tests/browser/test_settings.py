@@ -92,6 +92,7 @@ def test_what_was_chosen_without_a_line_reaches_the_profile_and_the_next_device(
     browser: Browser, reader: BrowserContext, server: Standing
 ) -> None:
     page = settings(reader, server)
+    keep_all(page)
     server.stop()
     choose(page, "Persian", "Digits")
     choose(page, "Sunday", "First day of the week")

@@ -17,8 +17,10 @@ from browser.standing import Standing
 
 PATIENCE_S = 60
 _SHORT_STEP_S = 0.1
-_NAMED = """return [...document.querySelectorAll(arguments[0])].find((one) => {
-  const name = one.getAttribute("aria-label") ?? one.closest("label")?.innerText ?? one.innerText;
+_NAMED = """const spoken = (node) => node.nodeType === Node.TEXT_NODE ? node.data
+  : node.ariaHidden === "true" ? "" : [...node.childNodes].map(spoken).join("");
+return [...document.querySelectorAll(arguments[0])].find((one) => {
+  const name = one.getAttribute("aria-label") ?? spoken(one.closest("label") ?? one);
   return name.trim() === arguments[1] && one.getClientRects().length > 0 && !one.disabled;
 });"""
 _TYPE = """const [field, text] = arguments;
