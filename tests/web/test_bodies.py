@@ -11,6 +11,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 from marshmallow import fields, validate
 
+from pengan.engine.journal.fields import MOST_BYTES as JOURNAL_BYTES
 from pengan.web import field_faults
 from pengan.web.app import create_app
 from pengan.web.bodies import DEEPEST, SMALL
@@ -48,7 +49,9 @@ def test_every_route_that_takes_a_body_takes_json_alone(app: Flask) -> None:
     """A route that takes more says so here too, with its own limit and types."""
     views = {getattr(view, "view_class", None) for view in app.view_functions.values()}
     larger = {view.__name__: view.max_body for view in views if hasattr(view, "max_body")}
-    assert larger == {"Push": MOST_BYTES, "Readings": LARGEST}
+    journals = {"Journal": JOURNAL_BYTES, "Entries": JOURNAL_BYTES}
+    assert larger == {"Push": MOST_BYTES, "Readings": LARGEST, **journals}
+    assert {view.__name__ for view in views if hasattr(view, "takes_bytes")} == {"Entries"}
     assert not [view for view in views if hasattr(view, "body_types")]
 
 

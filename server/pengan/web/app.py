@@ -11,6 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from pengan.engine.document.read import read_document
 from pengan.engine.document.schema import document_schema
+from pengan.engine.journal.schema import entries_schema
 from pengan.engine.plan.sheet_json import sheet_schema
 
 from .ahead.operations import queue_taken
@@ -22,6 +23,7 @@ from .database import Database
 from .extensions import ProblemApi, Shared, share
 from .headers import send_headers
 from .history.routes import history
+from .journal.routes import journal, reporters, reports
 from .need.routes import need
 from .need.weather_routes import weather, weather_stations
 from .nights.routes import nights
@@ -77,7 +79,9 @@ def _add_features(app: Flask) -> None:
     api.spec.components.schema("Document", document_schema())
     api.spec.components.schema("NightSheet", sheet_schema())
     api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
-    for feature in (system, sites, nights, ahead, need, weather_stations, weather, sync, history, *PEOPLE):
+    api.spec.components.schema("JournalEntries", entries_schema())
+    own = (system, sites, nights, ahead, need, weather_stations, weather, journal, reports, reporters, sync, history)
+    for feature in (*own, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(watch)
     app.register_blueprint(reference)

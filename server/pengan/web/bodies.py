@@ -1,7 +1,8 @@
 """What may come in: how large, of which type, how deep. Looked at before any route sees the request.
 
-A view that takes more than a small JSON body says so with `max_body` (bytes) and `body_types` on its class. Blueprints
-made here hand a body that was read once to the view's schema; JSON is read as strictly as a document's file.
+A view that takes more than a small JSON body says so with `max_body` (bytes) and `body_types` on its class; one that
+keeps what it cannot read, with `takes_bytes`. Blueprints made here hand a body that was read once to the view's schema;
+JSON is read as strictly as a document's file.
 """
 
 from __future__ import annotations
@@ -70,7 +71,7 @@ def _look() -> None:
         body = request.get_data()
     except RequestEntityTooLarge:
         raise Problem(413, body_too_large(limit=limit)) from None
-    if request.mimetype in JSON:
+    if request.mimetype in JSON and not getattr(view, "takes_bytes", False):
         g.body = _json(body)
 
 

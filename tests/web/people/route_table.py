@@ -131,6 +131,19 @@ ROWS = (
     ),
     # Only a station's own token opens it, no person's cookie.
     _row("POST /api/weather/readings", (401, 401, 401, 401, 401)),
+    _row("GET /api/sites/<site_id>/journal", SIGNED_IN_READS),
+    _row("POST /api/sites/<site_id>/journal", SIGNED_IN_READS, entries=[]),
+    _row("GET /api/sites/<site_id>/journal/table.csv", SIGNED_IN_READS),
+    _row("GET /api/sites/<site_id>/journal/aside", SIGNED_IN_READS),
+    # Only a reporter's own token opens it, no person's cookie.
+    _row("POST /api/journal/entries", (401, 401, 401, 401, 401)),
+    _row("GET /api/sites/<site_id>/reporters", MANAGERS),
+    _row("POST /api/sites/<site_id>/reporters", MANAGERS_MAKE, name="Cabinet by the gate"),
+    _row(
+        "DELETE /api/sites/<site_id>/reporters/<reporter_id>",
+        (401, 404, 403, 403, 404),
+        "/api/sites/<site_id>/reporters/none",
+    ),
     _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
     _row("GET /api/sites/<site_id>/history/document", READS),
     # Nothing of that name can be undone: who may undo is told so.

@@ -10,6 +10,7 @@ import click
 
 from ..ahead import models as ahead_models
 from ..database import Database
+from ..journal import models as journal_models
 from ..need import models as need_models
 from ..nights import models as night_models
 from ..people import models as people_models
@@ -17,7 +18,7 @@ from ..settings import Settings, settings_from
 from ..sites import models as site_models
 from ..sync import models as sync_models
 
-EVERY_TABLE = (ahead_models, need_models, night_models, people_models, site_models, sync_models)
+EVERY_TABLE = (ahead_models, journal_models, need_models, night_models, people_models, site_models, sync_models)
 """The modules that declare tables: once they are imported, `Base.metadata` knows every one."""
 
 

@@ -1,0 +1,99 @@
+"""The journal as the API answers it, and as a table."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from datetime import datetime, timedelta, timezone
+from typing import Any
+
+from pengan.engine.clock.zones import SiteClock
+from pengan.engine.document.fault import Fault
+from pengan.engine.journal.fields import FIELDS
+from pengan.engine.journal.reading import told
+from pengan.words.reader import Reader
+from pengan.words.say import say
+
+from .aside import AsideLine
+from .finding import Found, Page
+from .taking import Answer
+
+Body = dict[str, Any]
+COLUMNS = (*FIELDS, "by", "arrived_at")
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def answers_shown(answers: Sequence[Answer], reader: Reader) -> Body:
+    """What became of each entry."""
+    return {
+        "answers": [
+            {"id": one.id, "outcome": one.outcome, "faults": [_fault(fault, reader) for fault in one.faults]}
+            for one in answers
+        ]
+    }
+
+
+def page_shown(page: Page) -> Body:
+    """A page of entries."""
+    return {
+        "entries": [entry_shown(one) for one in page.entries],
+        "names": dict(page.names),
+        "next": page.next,
+        "newest": page.newest,
+    }
+
+
+def entry_shown(one: Found) -> Body:
+    """One entry."""
+    return {"number": one.number, "arrived_at": one.arrived_at, "by": one.entry.by, **told(one.entry)}
+
+
+def aside_shown(line: AsideLine, reader: Reader) -> Body:
+    """Something that was kept aside."""
+    return {
+        "number": line.number,
+        "by": line.by,
+        "faults": [_fault(fault, reader) for fault in line.faults],
+        "given": line.given,
+        "times": line.times,
+        "first_at": line.first_at,
+        "last_at": line.last_at,
+    }
+
+
+def _fault(fault: Fault, reader: Reader) -> Body:
+    return {"field": fault.field, **fault.message.as_json(), "detail": say(fault.message, reader)}
+
+
+def table(parts: Iterator[list[Found]], clock: SiteClock) -> Iterator[str]:
+    """Entries as CSV (RFC 4180), in base units, instants on the site's clock with their offset; part by part."""
+    yield _lines([COLUMNS])
+    for part in parts:
+        yield _lines([_cells(one, clock) for one in part])
+
+
+def _cells(one: Found, clock: SiteClock) -> list[str]:
+    values = told(one.entry) | {"by": one.entry.by}
+    cells = [_cell(values.get(name)) for name in COLUMNS]
+    cells[COLUMNS.index("at")] = _moment(one.entry.at, clock)
+    cells[COLUMNS.index("arrived_at")] = _moment(one.arrived_at, clock)
+    return cells
+
+
+def _cell(value: object) -> str:
+    """A text that a spreadsheet would work out as a formula is kept a text by an apostrophe before it."""
+    if isinstance(value, str):
+        return f"'{value}" if value.startswith(_FORMULA) else value
+    return "" if value is None else f"{value:.10g}" if isinstance(value, float) else str(value)
+
+
+def _moment(at: int, clock: SiteClock) -> str:
+    offset = timezone(timedelta(seconds=clock.offset(at)))
+    return datetime.fromtimestamp(at, offset).isoformat()
+
+
+def _lines(rows: Sequence[Sequence[str]]) -> str:
+    out = io.StringIO(newline="")
+    csv.writer(out).writerows(rows)
+    return out.getvalue()

@@ -1,0 +1,23 @@
+"""The journal as a table that goes out while it is being read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from sqlalchemy.orm import Session
+
+from pengan.engine.clock.zones import clock_of
+
+from ..people.rights import Actor
+from ..sites.operations import document_for
+from .finding import Asked, all_of
+from .shown import table
+
+
+def journal_table(session: Session, actor: Actor, site: str, asked: Asked) -> Iterator[str]:
+    """The lines of the table, some at a time. Raises `Problem` before the first, unless the actor works at the site."""
+    parts = all_of(session, actor, site, asked)
+    first = next(parts)
+    clock = clock_of(document_for(session, actor, site).document.site)
+    return table(chain([first], parts), clock)
