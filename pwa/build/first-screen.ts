@@ -6,7 +6,7 @@ const WORDS =
 const LIBRARIES = /\/node_modules\/(?:preact|@preact)\//;
 /** Fetched when it is first shown, or by another room. */
 const LATER =
-  /\/(?:near-list|dry-panel|dry-check|dry-bar|help-panel|help-page|cautions|first-steps|lost-phone|texts|steps|offline-line|keeping-line|install-line|tray|records|more|ahead|stations|changes|fonts)\.(?:ts|tsx|css)$/;
+  /\/(?:near-list|dry-panel|dry-check|dry-bar|help-panel|help-page|cautions|first-steps|lost-phone|texts|steps|offline-line|keeping-line|install-line|tray|records|more|ahead|stations|changes|fonts|need(?:-[a-z]+)?)\.(?:ts|tsx|css)$/;
 
 export function isOfFirstScreen(id: string): boolean {
   return (ROOMS.test(id) || WORDS.test(id) || LIBRARIES.test(id)) && !LATER.test(id);

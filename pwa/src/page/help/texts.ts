@@ -9,7 +9,7 @@ export interface HelpText {
 }
 
 export function helpFor(room: RoomName): HelpText {
-  const texts: Record<RoomName, () => HelpText> = { tonight, stations, ahead, changes, more, site, join };
+  const texts: Record<RoomName, () => HelpText> = { tonight, stations, ahead, changes, more, site, need, join };
   return texts[room]();
 }
 
@@ -85,6 +85,18 @@ function site(): HelpText {
       ),
       t("Each record is a page. What is wrong with it is said beside the field, everything at once."),
       t("Removing a record can be undone."),
+    ],
+  };
+}
+
+function need(): HelpText {
+  return {
+    title: t("Water need"),
+    lines: [
+      t("Here the weather becomes millimetres, minutes and money, and every figure can be traced."),
+      t("Suggested percentages follow the season. You see what they do to tonight before you take them."),
+      t("The budget holds the year’s water against what the ordinance allows."),
+      t("All figures are planning aids. The water authority’s rules and local law stand above them."),
     ],
   };
 }

@@ -30,6 +30,14 @@ export function Menu({ here }: { here: string | undefined }) {
             onGo={() => go("site")}
           />
         ) : null}
+        {copy.value ? (
+          <Entry
+            title={t("Water need")}
+            about={t("What plants need, suggestions, budget, drought")}
+            here={false}
+            onGo={() => go("need")}
+          />
+        ) : null}
         {entries(others)}
       </ul>
     </nav>

@@ -99,6 +99,7 @@ export function roomTitle(name: RoomName): string {
     changes: t("Changes"),
     more: t("More"),
     site: t("Site"),
+    need: t("Water need"),
     join: t("Join"),
   };
   return titles[name];

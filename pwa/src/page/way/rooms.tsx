@@ -13,6 +13,7 @@ const ROOM_FILES: Record<RoomName, () => Promise<{ Room: Room }>> = {
   changes: () => import("../changes/room"),
   more: () => import("../more/room"),
   site: () => import("../records/room"),
+  need: () => import("../need/room"),
   join: () => import("../more/join"),
 };
 

@@ -1,0 +1,5 @@
+/** A year’s water. */
+
+export function BudgetPage(_: { words: string[] }) {
+  return null;
+}

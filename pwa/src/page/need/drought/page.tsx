@@ -1,0 +1,5 @@
+/** Drought. */
+
+export function DroughtPage(_: { words: string[] }) {
+  return null;
+}

@@ -1,0 +1,35 @@
+/** The parts of this room: each with its word in the address, its title, and a file of its own. */
+
+import type { ComponentType } from "preact";
+import { later } from "../way/later";
+import { t } from "../words/catalogue";
+
+export interface Part {
+  title: () => string;
+  /** A line under the title in the list; absent: the part is reached from another. */
+  about?: () => string;
+  Body: ComponentType<{ words: string[] }>;
+}
+
+export const PARTS: Readonly<Record<string, Part>> = {
+  suggested: {
+    title: () => t("Suggested percentages"),
+    about: () => t("What each program’s seasonal percentage should be, by the last days’ weather"),
+    Body: later(() => import("./suggested/page").then((file) => file.SuggestedPage)),
+  },
+  budget: {
+    title: () => t("Water budget"),
+    about: () => t("A year’s allowance, what is planned and used of it, and what it costs"),
+    Body: later(() => import("./budget/page").then((file) => file.BudgetPage)),
+  },
+  drought: {
+    title: () => t("Drought"),
+    about: () => t("How much of its need each priority gets while water is short"),
+    Body: later(() => import("./drought/page").then((file) => file.DroughtPage)),
+  },
+};
+
+/** The part that a word of the address names. */
+export function partAt(word: string | undefined): Part | undefined {
+  return word === undefined ? undefined : PARTS[word];
+}

@@ -1,0 +1,5 @@
+/** Seasonal percentages as the last days' weather suggests them. */
+
+export function SuggestedPage(_: { words: string[] }) {
+  return null;
+}
