@@ -42,11 +42,10 @@ def phone(browser: Browser, server: Standing) -> Iterator[tuple[Page, Site]]:
     context.close()
 
 
-@pytest.mark.parametrize(("language", "without"), [("en", []), ("ar", ["color-contrast"])])
-def test_axe_finds_nothing_on_any_screen(
-    server: Standing, phone: tuple[Page, Site], language: str, without: list[str]
-) -> None:
+@pytest.mark.parametrize("language", ["en", "es", "pt", "de", "ar"])
+def test_axe_finds_nothing_on_any_screen(server: Standing, phone: tuple[Page, Site], language: str) -> None:
     """Colours are the same in every language: their contrast, which takes longest, is measured once."""
+    without = [] if language == "en" else ["color-contrast"]
     page, site = phone
     page.goto(f"{server.address}/?language={language}&hours=24&units=metric")
     settle(page)
