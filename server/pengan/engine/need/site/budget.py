@@ -69,21 +69,26 @@ def _areas(document: Document) -> dict[str, list[Station]]:
     return dict(sorted(found.items()))
 
 
+def expected_mm(document: Document, zone: Hydrozone, year: int, month: int, daily: float) -> float | None:
+    """A month's depth at the roots by the normals, less its normal rain; None where no coefficient is known."""
+    curve = curve_of(zone)
+    if curve is None:
+        return None
+    shares = coefficients_from(curve, date(year, month, 1))
+    need = sum(next(shares) * daily for _ in range(monthrange(year, month)[1]))
+    return max(0.0, need - _normal_rain(document, month))
+
+
 def _expected_l(
     document: Document, zone: Hydrozone, stations: list[Station], year: int, month: int, daily: float
 ) -> float:
-    """The month's need of a hydrozone less its normal rain, made longer for unevenness, over its stations' areas."""
-    curve = curve_of(zone)
-    if curve is None:
+    """The month's need of a hydrozone, made longer for unevenness, over its stations' areas."""
+    need = expected_mm(document, zone, year, month, daily)
+    if need is None:
         return 0.0
-    count = monthrange(year, month)[1]
-    shares = coefficients_from(curve, date(year, month, 1))
-    need = sum(next(shares) * daily for _ in range(count)) - _normal_rain(document, month)
     rates = rates_of(document, stations)
     extra = {station.id: rate for station in stations if (rate := rates[station.id][0]) is not None}
-    return sum(
-        max(0.0, need) * (station.area_m2 or 0.0) * multiplier(extra[station.id].uniformity_lq) for station in stations
-    )
+    return sum(need * (station.area_m2 or 0.0) * multiplier(extra[station.id].uniformity_lq) for station in stations)
 
 
 def _normal_rain(document: Document, month: int) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ...document.document import Document
+from ...document.need_tables import Audit as AuditRecord
 from ...document.tables import Hydrozone, Station
 from ...message import Message, saying
 from ..cans import Audit, Can, Wetting, audit
@@ -107,16 +108,28 @@ def drought_on(document: Document, night: date) -> Drought | None:
 def latest_wettings(document: Document) -> dict[str, Wetting]:
     """Each station's newest audit that says anything."""
     found: dict[str, Wetting] = {}
-    caught: dict[str, list[Can]] = {}
-    for can in document.cans.values():
-        caught.setdefault(can.audit, []).append(Can(can.column, can.row, can.catch))
+    caught = _caught(document)
     for record in sorted(document.audits.values(), key=lambda one: (one.day, one.id)):
-        cans = tuple(caught.get(record.id, ()))
-        given = Audit(record.station, cans, record.run_s, record.caught_in, record.opening_cm2)
-        wetting, _faults = audit(given)
+        wetting, _faults = audit(_given(record, caught.get(record.id, ())))
         if wetting is not None:
             found[record.station] = wetting
     return found
+
+
+def given_audit(document: Document, record: AuditRecord) -> Audit:
+    """An audit of the document with its cans, as it is worked out."""
+    return _given(record, _caught(document).get(record.id, ()))
+
+
+def _given(record: AuditRecord, cans: Iterable[Can]) -> Audit:
+    return Audit(record.station, tuple(cans), record.run_s, record.caught_in, record.opening_cm2)
+
+
+def _caught(document: Document) -> dict[str, list[Can]]:
+    caught: dict[str, list[Can]] = {}
+    for can in document.cans.values():
+        caught.setdefault(can.audit, []).append(Can(can.column, can.row, can.catch))
+    return caught
 
 
 def rates_of(
