@@ -8,6 +8,8 @@ export interface Engine {
   version: string;
   /** See `pengan/engine/phone/answer.py`. Raises what Python raises. */
   answer(document: string, night: string, effort: number, before: string): string;
+  /** See `pengan/engine/phone/known.py`. Raises what Python raises. */
+  known(about: string, document: string, given: string): string;
 }
 
 const ENGINE_PATH = "/lib/engine.zip";
@@ -48,5 +50,6 @@ function openEngine(pyodide: PyodideAPI, archive: Uint8Array): Engine {
   pyodide.pyimport("sys").path.append(ENGINE_PATH);
   const { warm_up } = pyodide.pyimport("pengan.engine.phone.warming");
   const { answer } = pyodide.pyimport("pengan.engine.phone.answer");
-  return { version: warm_up(), answer };
+  const { known } = pyodide.pyimport("pengan.engine.phone.known");
+  return { version: warm_up(), answer, known };
 }

@@ -16,7 +16,9 @@ export interface PlannerList {
 export type ToPlanner =
   /** `life`: the name of a lock that the worker holds for as long as it lives. */
   | { ask: "start"; list: PlannerList; life: string }
-  | { ask: "plan"; id: number; document: string; night: string; effort: number; before: string | null };
+  | { ask: "plan"; id: number; document: string; night: string; effort: number; before: string | null }
+  /** Anything else that the engine can be asked: `about` is a word of its own list, `given` a JSON object. */
+  | { ask: "know"; id: number; about: string; document: string; given: string };
 
 /** The worker answers. */
 export type FromPlanner =
@@ -26,6 +28,7 @@ export type FromPlanner =
   /** It could not start, or can no longer go on. `line`: a file did not come. */
   | { tell: "failed"; why: string; line: boolean }
   | { tell: "planned"; id: number; sheet: string; clock: string }
+  | { tell: "known"; id: number; found: string }
   | { tell: "faulty"; id: number; faults: string }
   /** This ask went wrong; the next one may go well. */
   | { tell: "lost"; id: number; why: string };

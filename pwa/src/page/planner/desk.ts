@@ -9,8 +9,9 @@ export interface DeskState {
   progress: number;
 }
 
-export type Job = Omit<Extract<ToPlanner, { ask: "plan" }>, "ask" | "id">;
-export type Answer = Extract<FromPlanner, { tell: "planned" | "faulty" }>;
+export type Job = JobOf<"plan"> | JobOf<"know">;
+type JobOf<Kind extends ToPlanner["ask"]> = Omit<Extract<ToPlanner, { ask: Kind }>, "ask" | "id">;
+export type Answer = Extract<FromPlanner, { tell: "planned" | "known" | "faulty" }>;
 
 export interface Surroundings {
   make(): WorkerLike;
@@ -117,7 +118,7 @@ export class Desk {
     this.#ids += 1;
     const patience = setTimeout(() => this.#fell("it took too long"), PATIENCE_MS);
     this.#doing = { id: this.#ids, done, failed, patience };
-    this.#hand?.post({ ask: "plan", id: this.#ids, ...job });
+    this.#hand?.post(asked(job, this.#ids));
   }
 
   /** Start anew, unless that has been of no use. */
@@ -148,4 +149,8 @@ export class Desk {
     this.state = state;
     this.around.tell(state);
   }
+}
+
+function asked(job: Job, id: number): ToPlanner {
+  return "about" in job ? { ask: "know", id, ...job } : { ask: "plan", id, ...job };
 }

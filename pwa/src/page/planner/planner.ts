@@ -4,7 +4,7 @@ import { signal } from "@preact/signals";
 import type { NightSheet } from "../night/sheet";
 import type { ClockData } from "../site/clock";
 import type { DocumentData } from "../site/document";
-import { Desk, type DeskState, NoPlanner } from "./desk";
+import { type Answer, Desk, type DeskState, type Job, NoPlanner } from "./desk";
 import type { WorkerLike } from "./hand";
 import { askForList } from "./listing";
 
@@ -73,14 +73,36 @@ export async function planNight(
   before: NightSheet | null,
   { effort = QUICK, lazy = false }: How = {},
 ): Promise<Planned> {
-  const { format, records } = document;
-  const job = {
-    document: JSON.stringify({ format, records }),
-    night,
-    effort,
-    before: before && JSON.stringify(before),
-  };
+  const job = { document: asText(document), night, effort, before: before && JSON.stringify(before) };
+  const answer = await soundly(topic, lazy, job);
+  if (answer.tell !== "planned") throw new Error(`a night was answered with ${answer.tell}`);
+  return { sheet: JSON.parse(answer.sheet) as NightSheet, clock: JSON.parse(answer.clock) as ClockData };
+}
+
+/**
+ * Ask the engine for anything else: `about` is a word of `pengan/engine/phone/known.py`, and where that is about
+ * figures alone there is no document. A later call of the same `topic` makes an earlier one that has not begun give
+ * way. Raises as `planNight` does.
+ */
+export async function askEngine<Found>(
+  topic: string,
+  about: string,
+  document: DocumentData | null,
+  given: object,
+  lazy = false,
+): Promise<Found> {
+  const job = { about, document: document ? asText(document) : "", given: JSON.stringify(given) };
+  const answer = await soundly(topic, lazy, job);
+  if (answer.tell !== "known") throw new Error(`${about} was answered with ${answer.tell}`);
+  return JSON.parse(answer.found) as Found;
+}
+
+async function soundly(topic: string, lazy: boolean, job: Job): Promise<Exclude<Answer, { tell: "faulty" }>> {
   const answer = await desk.ask(topic, lazy, job);
   if (answer.tell === "faulty") throw new Unsound(JSON.parse(answer.faults) as Unsound["faults"]);
-  return { sheet: JSON.parse(answer.sheet) as NightSheet, clock: JSON.parse(answer.clock) as ClockData };
+  return answer;
+}
+
+function asText({ format, records }: DocumentData): string {
+  return JSON.stringify({ format, records });
 }

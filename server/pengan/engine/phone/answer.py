@@ -12,6 +12,7 @@ from datetime import date
 
 from ..clock.fault import ClockFault
 from ..clock.night_clock import clock_on
+from ..document.document import Document
 from ..document.fault import DocumentFaults
 from ..document.json_text import data_in
 from ..document.read import read_document
@@ -33,16 +34,23 @@ def answer(document: str, night: str, effort: int, before: str = "") -> str:
         sheet = plan_night(read, day, effort=effort, before=earlier)
         clock = clock_on(read.site, day)
     except DocumentFaults as found:
-        return _faulty([fault.as_json() for fault in found.faults])
+        return faulty([fault.as_json() for fault in found.faults])
     except ClockFault as found:
-        about = {"table": "site", "record": read.site.id, "field": found.field or None}
-        return _faulty([about | found.message.as_json()])
-    return "\n".join((PLANNED, dumps(sheet), _text(clock.as_json())))
+        return faulty(clock_faults(read, found))
+    return "\n".join((PLANNED, dumps(sheet), text(clock.as_json())))
 
 
-def _faulty(faults: Sequence[dict[str, object]]) -> str:
-    return "\n".join((FAULTY, _text(faults)))
+def clock_faults(document: Document, found: ClockFault) -> list[dict[str, object]]:
+    """What a clock that cannot be read makes of the site that states it."""
+    about = {"table": "site", "record": document.site.id, "field": found.field or None}
+    return [about | found.message.as_json()]
 
 
-def _text(value: object) -> str:
+def faulty(faults: Sequence[dict[str, object]]) -> str:
+    """The answer that says what is wrong with the document."""
+    return "\n".join((FAULTY, text(faults)))
+
+
+def text(value: object) -> str:
+    """JSON on one line, the same on every machine."""
     return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
