@@ -56,9 +56,14 @@ def openings(document: Document, entries: Iterable[Entry], sheet: NightSheet | N
     spans = [
         opening
         for station, told in _by_station(document, in_order(entries)).items()
-        for opening in _Valve(station, runs.get(station, ())).read(told)
+        for opening in openings_of(station, told, runs.get(station, ()))
     ]
     return tuple(sorted(spans, key=lambda one: (one.start, one.station)))
+
+
+def openings_of(station: str, told: Sequence[Entry], runs: Sequence[Run]) -> tuple[Opening, ...]:
+    """One station's openings, from what concerns its valve, in order, and its runs."""
+    return tuple(_Valve(station, runs).read(told))
 
 
 def doubts(found: Iterable[Opening]) -> Iterator[Message]:
