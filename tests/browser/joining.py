@@ -17,7 +17,7 @@ SETTINGS = "hours=24&units=metric&language=en"
 
 @contextmanager
 def joined_phone(browser: Browser, server: Standing, role: Role, name: str = "Inês Falcão") -> Iterator[Page]:
-    """A phone of its own with the whole app, on the room of the stations. Faults of the page fail the test at its end."""
+    """A phone with the whole app, on the room of the stations. Faults of the page fail the test at its end."""
     server.start()
     context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
     context.set_default_timeout(20_000)
