@@ -16,6 +16,9 @@ import builders as made
 from escapes import escaped
 from pengan.cli import main
 from pengan.engine.document.tables import TABLES
+from pengan.engine.journal.entry import Kind
+from pengan.engine.journal.fields import FIELDS
+from pengan.field.asked_for import SORTS
 from pengan.web.app import create_app
 from pengan.web.settings import Settings
 from pengan.words.languages import ACCENTED
@@ -75,6 +78,18 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     "check": [lambda f: [f.site], lambda f: [f.broken], lambda f: [f.site + "x"]],
     "clock": [lambda f: [f.site, "--now", f"{BACK}T12:30"], lambda f: [f.broken]],
     "export": [lambda f: ["park", str(f.path / "zzmoved.json")]],
+    "field": [
+        lambda f: [f.site],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--at-once", "--begin", "11:50", "--trouble", "dead Z1"],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--trouble", "flood"],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--trouble", "dead Z1 flow=3"],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--trouble", "leak main"],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--trouble", "break nowhere flow=3"],
+        lambda f: [f.site, "--date", PLAIN, "--print", "--trouble", "power from=20:00 until=19:00"],
+        lambda f: [f.site, "--date", PLAIN, "--to", "zz://zz"],
+        lambda f: [f.site, "--date", PLAIN, "--to", "http://127.0.0.1:9"],
+        lambda f: [f.site, "--sheet", f.broken, "--print"],
+    ],
     "import": [
         lambda f: [str(f.path / "no.xlsx")],
         lambda f: [f.site],
@@ -207,6 +222,9 @@ def _named_by_us() -> set[str]:
     }
     for command in (main, *(main.get_command(click.Context(main), name) for name in _commands())):  # type: ignore[attr-defined]
         named |= {str(command.name), *(option for param in command.params for option in param.opts)}
+    for kind, sort in SORTS.items():
+        named |= {kind, *sort.parts, sort.example}
+    named |= {"field", *FIELDS, *(kind.value for kind in Kind)}
     for table in TABLES:
         named |= {table.table, *table.__dataclass_fields__}
     return named | set(QUANTITIES)

@@ -13,12 +13,13 @@ import pytest
 from project.sources import ROOT, Module, imports, modules, our_files
 
 ENGINE, WORDS, EXCHANGE, WEB = "pengan.engine", "pengan.words", "pengan.exchange", "pengan.web"
-FIELD = "pengan.field"
+FIELD, FIELD_LINE = "pengan.field", "pengan.field.line"
 TERMINAL, ENTRY = "pengan.terminal", {"pengan", "pengan.cli", "pengan.commands", "pengan.__main__"}
 PHONE_PACKAGES = {"tzdata", "astral"}
 MAY_IMPORT = {
     ENGINE: {ENGINE},
     WORDS: {ENGINE, WORDS},
+    FIELD_LINE: {ENGINE, FIELD, FIELD_LINE},
     FIELD: {ENGINE, WORDS, FIELD},
     EXCHANGE: {ENGINE, WORDS, EXCHANGE},
     WEB: {ENGINE, WORDS, EXCHANGE, WEB},

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import click
 
-from pengan.engine.plan.sheet import NightSheet
-from pengan.engine.plan.sheet_json import dumps, sheet_from_json
+from pengan.engine.plan.sheet_json import dumps
 from pengan.terminal.night_page import night_page
-from pengan.terminal.opening import open_data, open_document, stopped
+from pengan.terminal.opening import open_document, open_sheet
 from pengan.terminal.planning import day_of, plan, site_of
-from pengan.words import _
 
 
 @click.command()
@@ -24,13 +22,5 @@ from pengan.words import _
 def night(file: str, day: str | None, now: str | None, before: str | None, effort: int | None, as_json: bool) -> None:
     """Work out one night of the site in FILE and print when each station runs, and why."""
     site = site_of(open_document(file), now)
-    sheet = plan(site, day_of(site, day), effort, None if before is None else _sheet(before))
+    sheet = plan(site, day_of(site, day), effort, None if before is None else open_sheet(before))
     click.echo(dumps(sheet) if as_json else "\n".join(night_page(site.view(sheet))))
-
-
-def _sheet(path: str) -> NightSheet:
-    data = open_data(path)
-    try:
-        return sheet_from_json(data if isinstance(data, dict) else {})
-    except (AttributeError, KeyError, TypeError, ValueError):
-        raise stopped(_("{path} is not a night sheet. pengan night --json writes one.", path=path)) from None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 NEVER = 1 << 62
+CLOGS_IN_S = 4 * 3600
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +63,7 @@ class Clogged(Trouble):
 
     supply: str
     loss_pct: float
-    over_s: int = 4 * 3600
+    over_s: int = CLOGS_IN_S
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

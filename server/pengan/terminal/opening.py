@@ -13,6 +13,8 @@ from pengan.engine.document.document import Document
 from pengan.engine.document.fault import DocumentFaults, Fault
 from pengan.engine.document.json_text import data_in
 from pengan.engine.document.read import read_document
+from pengan.engine.plan.sheet import NightSheet
+from pengan.engine.plan.sheet_json import sheet_from_json
 from pengan.words import _, isolate, ngettext, say
 from pengan.words.reader import current_reader
 
@@ -43,6 +45,15 @@ def open_data(path: str) -> object:
     content = open_bytes(path)
     with faults_told(path):
         return data_in(content)
+
+
+def open_sheet(path: str) -> NightSheet:
+    """The night sheet in a file. Ends the command where it is none."""
+    data = open_data(path)
+    try:
+        return sheet_from_json(data if isinstance(data, dict) else {})
+    except (AttributeError, KeyError, TypeError, ValueError):
+        raise stopped(_("{path} is not a night sheet. pengan night --json writes one.", path=path)) from None
 
 
 @contextmanager
