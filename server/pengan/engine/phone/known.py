@@ -18,6 +18,7 @@ from ..document.fault import DocumentFaults
 from ..document.json_text import data_in
 from ..document.read import read_document
 from .answer import clock_faults, faulty, text
+from .need import need_on_night, season_of_hydrozone, work_of_turn
 from .suggested import suggested
 from .tonight import needed
 from .weather_days import weather_days
@@ -29,6 +30,9 @@ ABOUT_SITES: Mapping[str, Callable[[Document, Given], object]] = MappingProxyTyp
     {
         "suggestions": suggested,
         "needed": needed,
+        "night": need_on_night,
+        "work": work_of_turn,
+        "season": season_of_hydrozone,
         "weather": weather_days,
         "wetting": wetting,
     }

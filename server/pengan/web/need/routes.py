@@ -39,7 +39,7 @@ class NightNeed(MethodView):
     def get(self, site_id: str, night: str) -> Response:
         """What each hydrozone needs on a night (`tonight`, or its date), and what that makes for its stations."""
         site = _site(site_id, _date(night))
-        return json_answer(night_shown(night_need(site), _writer(site)))
+        return json_answer(night_shown(site, night_need(site), _writer(site)))
 
 
 @need.route("/<night>/turns/<turn_id>")

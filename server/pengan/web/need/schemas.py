@@ -54,10 +54,21 @@ class HydrozoneNeedSchema(Schema):
     messages = fields.List(fields.Nested(SaidSchema), required=True)
 
 
+class NeedWeatherSchema(Schema):
+    """The weather of a night's own day, and by which rung its reference was come by."""
+
+    day = fields.Date(required=True)
+    reference_mm = fields.Float(required=True, allow_none=True, metadata=MM)
+    rung = fields.String(required=True)
+    row = fields.String(required=True, metadata={"description": "the weather record; empty where there is none"})
+    flags = fields.List(fields.Nested(SaidSchema), required=True, metadata={"description": "odd about it"})
+
+
 class NightNeedSchema(Schema):
     """What every hydrozone with turns by need needs on a night."""
 
     night = fields.Date(required=True)
+    weather = fields.Nested(NeedWeatherSchema, required=True, allow_none=True)
     hydrozones = fields.List(fields.Nested(HydrozoneNeedSchema), required=True)
     messages = fields.List(fields.Nested(SaidSchema), required=True)
     caution = fields.String(required=True, metadata=CAUTION)
@@ -99,6 +110,7 @@ class SeasonDaySchema(Schema):
     day = fields.Date(required=True)
     reference_mm = fields.Float(required=True, allow_none=True, metadata=MM)
     rung = fields.String(required=True)
+    row = fields.String(required=True, metadata={"description": "the weather record; empty where there is none"})
     demand_mm = fields.Float(required=True)
     rain_mm = fields.Float(required=True)
     effective_mm = fields.Float(required=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
-from datetime import timedelta
 
 from pengan.engine.message import Message
-from pengan.engine.need.minutes import RunTime
 from pengan.engine.need.seasonal import Suggestion
-from pengan.engine.need.site.nights import SiteNeeds, ZoneNeed
+from pengan.engine.need.site.nights import SiteNeeds
+from pengan.engine.need.site.shapes import figure_shape, night_shape, season_shape, work_shape
+from pengan.engine.need.site.weather import day_weather_on
 from pengan.engine.need.site.work import Season, TurnWork
 from pengan.engine.need.tonight import CAUTION
-from pengan.engine.need.trace import SEASON_COLUMNS, Figure, as_rows, season_rows
+from pengan.engine.need.trace import as_rows, season_rows
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
@@ -47,94 +47,25 @@ class Writer:
         return shown
 
 
-def night_shown(needs: SiteNeeds, write: Writer) -> Shown:
+def night_shown(site: Site, needs: SiteNeeds, write: Writer) -> Shown:
     """A night of the whole site."""
-    return {
-        "night": needs.night.isoformat(),
-        "hydrozones": [_zone(zone, write) for zone in needs.zones.values()],
-        "messages": write.all(needs.messages),
-        "caution": write.caution,
-    }
-
-
-def _zone(zone: ZoneNeed, write: Writer) -> Shown:
-    decision = zone.need.decision if zone.need else None
-    return {
-        "hydrozone": zone.hydrozone,
-        "depletion_mm": decision and decision.depletion_mm,
-        "ready_mm": decision and decision.ready_mm,
-        "total_mm": zone.planting and zone.planting.zone.total_mm,
-        "tonight_mm": decision and decision.tonight_mm,
-        "share_pct": decision and decision.share_pct,
-        "next_night": decision and decision.next_night and decision.next_night.isoformat(),
-        "next_mm": decision and decision.next_mm,
-        "decision": decision and write.said(decision.message),
-        "stations": [_station(run, write) for run in zone.need.runs] if zone.need else [],
-        "messages": write.all(zone.messages),
-    }
-
-
-def _station(run: RunTime, write: Writer) -> Shown:
-    return {
-        "station": run.rate.station,
-        "net_mm": run.net_mm,
-        "gross_mm": run.gross_mm,
-        "rate_mm_h": run.rate.mm_h,
-        "rate_from": run.rate.origin,
-        "uniformity": run.rate.uniformity_lq,
-        "multiplier": run.multiplier,
-        "run_s": run.wanted.run_s,
-        "cycles": run.wanted.cycles,
-        "soak_s": run.wanted.soak_s,
-        "messages": write.all(run.messages),
-    }
+    shape = night_shape(needs, day_weather_on(site.document, needs.night), write.said)
+    return {**shape, "caution": write.caution}
 
 
 def work_shown(work: TurnWork, write: Writer) -> Shown:
     """The work behind a turn."""
-    return {
-        "turn": work.turn,
-        "night": work.night.isoformat(),
-        "decision": work.decision and write.said(work.decision),
-        "figures": [_figure(figure, write) for figure in work.figures],
-        "messages": write.all(work.messages),
-        "caution": write.caution,
-    }
+    shape = work_shape(work, write.said)
+    return {**shape, "figures": _figures(work, write), "caution": write.caution}
 
 
-def _figure(figure: Figure, write: Writer) -> Shown:
-    return {
-        "key": figure.key,
-        "name": say(figure.name, write.reader),
-        "value": figure.value,
-        "unit": figure.unit,
-        "inputs": list(figure.inputs),
-        "source": figure.source,
-        "rung": figure.rung,
-        "row": figure.row,
-    }
+def _figures(work: TurnWork, write: Writer) -> list[Shown]:
+    return [{**figure_shape(figure), "name": say(figure.name, write.reader)} for figure in work.figures]
 
 
 def season_shown(season: Season, write: Writer) -> Shown:
     """A hydrozone's days."""
-    return {
-        "hydrozone": season.hydrozone,
-        "start_mm": season.kept.start_mm,
-        "days": _days(season, write),
-        "messages": write.all(season.messages),
-        "caution": write.caution,
-    }
-
-
-def _days(season: Season, write: Writer) -> list[Shown]:
-    references = {one.day: one for one in season.references}
-    days: list[Shown] = []
-    for number, row in enumerate(season_rows(season.kept)[1:]):
-        reference = references[season.kept.first + timedelta(days=number)]
-        depths = {name: float(depth) for name, depth in zip(SEASON_COLUMNS[1:], row[1:], strict=True)}
-        own = {"day": row[0], "reference_mm": reference.et_mm, "rung": reference.rung}
-        days.append({**own, **depths, "flags": write.all(flag.message for flag in reference.flags)})
-    return days
+    return {**season_shape(season, write.said), "caution": write.caution}
 
 
 def suggestions_shown(site: Site, found: tuple[Sequence[Suggestion], Sequence[Message]], write: Writer) -> Shown:

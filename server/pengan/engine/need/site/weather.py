@@ -74,6 +74,12 @@ def site_days(document: Document, first: date, last: date) -> SiteDays | None:
     return SiteDays(references, days, rain)
 
 
+def day_weather_on(document: Document, day: date) -> ReferenceDay | None:
+    """One day's reference, with its rung and what is odd about it; None where `site_days` knows nothing."""
+    days = site_days(document, day, day)
+    return days.references[0] if days else None
+
+
 def first_known(document: Document, before: date, most_days: int) -> date:
     """The first day of the last `most_days` that has weather; `before` itself where none has."""
     oldest = before - timedelta(days=most_days)

@@ -13,7 +13,7 @@ from ..coefficients import coefficient_on
 from ..ladder import ReferenceDay
 from ..trace import Figure, balance_figures, reference_figures, run_figures
 from .nights import Start, Watered, needs_on
-from .weather import site_days
+from .weather import day_weather_on, site_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +53,16 @@ def turn_work(
     found = needs.zones.get(zone or "")
     if found is None or found.planting is None or found.kept is None or found.need is None:
         return TurnWork(turn, night, (), None, needs.messages if found is None else found.messages)
-    figures = [*_day_figures(document, found.kept, night)]
+    day = day_weather_on(document, night) if found.kept.days else None
+    figures = [*(reference_figures(day) if day else ())]
     place = len(found.kept.days) - 1
     if place >= 0:
         figures.extend(balance_figures(found.kept, place, coefficient_on(found.planting.curve, night)))
     run = next((run for run in found.need.runs if run.rate.station == record.station), None)
     if run is not None:
         figures.extend(run_figures(found.need.decision, run))
-    messages = (*found.messages, *(run.messages if run else ()))
+    odd = (*(flag.message for flag in day.flags), *day.messages) if day else ()
+    messages = (*found.messages, *odd, *(run.messages if run else ()))
     return TurnWork(turn, night, tuple(figures), found.need.decision.message, messages)
 
 
@@ -77,8 +79,3 @@ def season(
         return None
     days = site_days(document, found.kept.first, found.kept.after - timedelta(days=1)) if found.kept.days else None
     return Season(hydrozone, found.kept, days.references if days else (), found.messages)
-
-
-def _day_figures(document: Document, kept: Balance, night: date) -> tuple[Figure, ...]:
-    days = site_days(document, night, night) if kept.days else None
-    return reference_figures(days.references[0]) if days else ()
