@@ -32,7 +32,8 @@ NIGHTS = (
     GoldenNight(SITES / "own-rule.json", "2026-10-24"),
     GoldenNight(SITES / "too-much.json", "2026-08-14"),
     GoldenNight(SITES / "by-need.json", "2026-07-10"),
+    GoldenNight(SITES / "by-need.json", "2026-07-19"),
 )
 """An ordinary night of the demo site and both changes of Lisbon's clock; both half-hour changes of Lord Howe Island;
-a site on a rule of its own that waters as late as it can; a night on which most does not fit; and one whose minutes
-are worked out from weather, soil, an audit and a drought rule."""
+a site on a rule of its own that waters as late as it can; a night on which most does not fit; one whose minutes are
+worked out from weather, soil and an audit; and one on which a drought rule gives a planting a share of its need."""

@@ -7,7 +7,9 @@ The sheets kept in `fixtures/golden/sheets` are a contract. Where a change of th
 from __future__ import annotations
 
 import json
+from datetime import date
 from pathlib import Path
+from typing import Any
 from zipfile import ZipFile
 
 import pytest
@@ -18,6 +20,8 @@ from golden.interpreters import interpreters
 from golden.nights import EFFORT, NIGHTS, GoldenNight
 from golden.work_out import in_cpython, in_pyodide
 from golden.write_sheets import sheets
+from pengan.engine.document.read import read_document
+from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet_json import dumps, sheet_from_json, sheet_schema
 
 INTERPRETERS = interpreters()
@@ -68,7 +72,7 @@ def test_a_golden_sheet_fits_the_schema_and_comes_back_as_it_was(night: GoldenNi
 
 
 def test_golden_nights_show_what_they_are_kept_for() -> None:
-    """A short night, a long one, half-hour ones, shortfalls, water as late as it can be, and minutes by need."""
+    """A short night, a long one, half-hour ones, shortfalls, water as late as it can be, minutes by need, a drought."""
     by_name = {named(night): json.loads(night.sheet.read_text(encoding="utf-8")) for night in NIGHTS}
     hours = {name: (sheet["ends"] - sheet["starts"]) / 3600 for name, sheet in by_name.items()}
     assert hours["demo-2026-07-14"] == 24
@@ -82,3 +86,24 @@ def test_golden_nights_show_what_they_are_kept_for() -> None:
     assert {run["station"]: run["end"] - run["start"] for run in by_need["runs"]}["s5"] == 420, "set by hand"
     assert {run["end"] - run["start"] for run in by_need["runs"] if run["station"] != "s5"}.isdisjoint({900})
     assert {notice["code"] for notice in by_need["notices"]} == {"need.no_hydrozone"}
+
+
+def test_the_drought_rule_decides_a_golden_night() -> None:
+    """The border has 60 percent of its need for this night alone, and runs for as much less as the rule says."""
+    night = next(night for night in NIGHTS if named(night) == "by-need-2026-07-19")
+    data = json.loads(night.site.read_text(encoding="utf-8"))
+    for rule in data["records"]:
+        if rule["table"] == "droughts":
+            rule["starts"] = rule["ends"] = night.day
+    shared = _open_s(data, night.day, "s4")
+    for rule in data["records"]:
+        if rule["table"] == "droughts":
+            rule["share_pct"] = 100
+    assert shared == pytest.approx(0.6 * _open_s(data, night.day, "s4"), abs=2)
+    assert _open_s(json.loads(night.site.read_text(encoding="utf-8")), night.day, "s4") > 0
+
+
+def _open_s(data: dict[str, Any], day: str, station: str) -> int:
+    """Seconds of water that a station gets in a night."""
+    sheet = plan_night(read_document(data), date.fromisoformat(day), effort=1)
+    return sum(run.end - run.start for run in sheet.runs if run.station == station)

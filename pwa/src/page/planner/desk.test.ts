@@ -101,6 +101,17 @@ describe("the planner's desk", () => {
     await expect(third).resolves.toMatchObject({ sheet: "third" });
   });
 
+  it("asks for more than nights in between, and hands on what is known", async () => {
+    const { desk, latest } = await ready();
+    const night = desk.ask("effect", false, JOB);
+    const asked = desk.ask("suggestions", false, { about: "suggestions", document: "{}", given: "{}" });
+    latest().answer("sheet");
+    await expect(night).resolves.toMatchObject({ sheet: "sheet" });
+    expect(latest().heard.at(-1)).toEqual({ ask: "know", id: 2, about: "suggestions", document: "{}", given: "{}" });
+    latest().tell({ tell: "known", id: 2, found: "[]" });
+    await expect(asked).resolves.toEqual({ tell: "known", id: 2, found: "[]" });
+  });
+
   it("refuses before it is ready", async () => {
     const { desk } = setUp();
     await expect(desk.ask("effect", false, JOB)).rejects.toBeInstanceOf(NoPlanner);
