@@ -20,6 +20,7 @@ from playwright.sync_api import BrowserContext, Page, Playwright, sync_playwrigh
 from browser.kept import keep_all
 from browser.standing import ROOT, Standing
 
+from . import scrolling
 from .table import Table, note
 
 FIRST_LOAD_MOST_KB, PLANNER_MOST_MB = 120.0, 4.2
@@ -43,6 +44,7 @@ def show() -> None:
             _times(table, playwright, server, Path(folder) / "profile")
         finally:
             server.stop()
+        scrolling.rows(table, playwright, _phone)
     for name, least in SCORES.items():
         found = scores.get(name)
         table.row(

@@ -29,11 +29,11 @@ NOW = "2026-10-24T23:30:00+01:00"
 class Standing:
     """The real server. It answers after `start`, and nothing does after `stop`."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, document: Path = DEMO) -> None:
         with socket.socket() as probe:
             probe.bind(("127.0.0.1", 0))
             self.port = int(probe.getsockname()[1])
-        self.folder = folder
+        self.folder, self.document = folder, document
         self.app = folder / "app"
         self.app.symlink_to(APP)
         self.offline_app = "1"
@@ -50,7 +50,7 @@ class Standing:
         settings = {
             "PENGAN_DATA": str(self.folder),
             "PENGAN_NOW": NOW,
-            "PENGAN_FIRST_DOCUMENT": str(DEMO),
+            "PENGAN_FIRST_DOCUMENT": str(self.document),
             "PENGAN_EFFORT": "10",
             "PENGAN_JOBS": "0",
             "PENGAN_LOG": "error",
