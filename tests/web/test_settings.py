@@ -48,11 +48,22 @@ def test_every_setting_is_read_from_its_name() -> None:
         ("PENGAN_LOG", "everything"),
         ("PENGAN_JOBS", "-1"),
         ("PENGAN_WORKERS", "0"),
+        ("PENGAN_WEATHER_SERVICE", "the-radio"),
+        ("PENGAN_WEATHER_SERVICE", "met-norway"),
+        ("PENGAN_WEATHER_CONTACT", "water@example.org\r\nCookie: x"),
+        ("PENGAN_WEATHER_CONTACT", "água@example.org"),
     ],
 )
 def test_a_setting_that_cannot_be_read_is_named(name: str, text: str) -> None:
     with pytest.raises(ValueError, match=name):
         settings_from({name: text})
+
+
+def test_a_weather_service_is_asked_in_somebodys_name() -> None:
+    """Without a contact it is a fault (above): the services' terms ask for one."""
+    given = settings_from({"PENGAN_WEATHER_SERVICE": "MET-Norway", "PENGAN_WEATHER_CONTACT": "water@example.org"})
+    assert (given.weather_service, given.weather_contact) == ("met-norway", "water@example.org")
+    assert settings_from({}).weather_service == ""
 
 
 def test_every_setting_says_what_it_is_for() -> None:

@@ -12,6 +12,8 @@ from pengan.words.reader import _
 
 EXAMPLE = "2026-10-24T23:30:00+01:00"
 LEVELS = ("debug", "info", "warning", "error")
+WEATHER_SERVICES = ("met-norway", "open-meteo")
+LONGEST_CONTACT = 100
 HERE = Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[2]
 DEMO = REPOSITORY / "fixtures" / "demo" / "site.json"
@@ -95,6 +97,19 @@ class Settings:
         "How many job processes `pengan serve` runs beside itself, to work nights out ahead. 0: none, where "
         "`pengan jobs` runs elsewhere.",
     )
+    weather_service: str = _setting(
+        "PENGAN_WEATHER_SERVICE",
+        "",
+        "A public weather service that is asked for each site's days ahead, every few hours: `met-norway` (MET "
+        "Norway's Locationforecast) or `open-meteo` (whose free address is for non-commercial use). It is told the "
+        "site's place to about a kilometre. A forecast is a guess; what was observed goes before it. "
+        "Empty: nobody is asked.",
+    )
+    weather_contact: str = _setting(
+        "PENGAN_WEATHER_CONTACT",
+        "",
+        "A mail or web address by which the weather service reaches whoever runs this server. Its terms ask for one.",
+    )
     listen: str = _setting(
         "PENGAN_LISTEN",
         "127.0.0.1",
@@ -151,7 +166,12 @@ def settings_from(environment: Mapping[str, str]) -> Settings:
         text = environment.get(item.metadata["name"], "").strip()
         if text:
             given[item.name] = _read(item.name, item.metadata["name"], text)
-    return Settings(**given)
+    settings = Settings(**given)
+    if settings.weather_service and not settings.weather_contact:
+        raise ValueError(
+            _("{name} needs {other} as well.", name="PENGAN_WEATHER_SERVICE", other="PENGAN_WEATHER_CONTACT")
+        )
+    return settings
 
 
 def _read(field_name: str, name: str, text: str) -> object:
@@ -164,17 +184,28 @@ def _read(field_name: str, name: str, text: str) -> object:
     if field_name in ("proxies", "jobs", "nudges", "offline_app"):
         return _whole(name, text, least=0)
     if field_name == "log":
-        return _level(name, text)
+        return _choice(name, text, LEVELS)
+    if field_name == "weather_service":
+        return _choice(name, text, WEATHER_SERVICES)
+    if field_name == "weather_contact":
+        return _contact(name, text)
     if field_name == "now":
         return _instant(name, text)
     return text
 
 
-def _level(name: str, text: str) -> str:
-    if text.lower() not in LEVELS:
-        choices = ", ".join(LEVELS)
+def _choice(name: str, text: str, known: tuple[str, ...]) -> str:
+    if text.lower() not in known:
+        choices = ", ".join(known)
         raise ValueError(_("{name} must be one of {choices}, not “{given}”.", name=name, choices=choices, given=text))
     return text.lower()
+
+
+def _contact(name: str, text: str) -> str:
+    """It goes into the header of a request, where other signs could not stand."""
+    if not text.isascii() or not text.isprintable() or len(text) > LONGEST_CONTACT:
+        raise ValueError(_("{name} must be a plain mail or web address, not “{given}”.", name=name, given=text))
+    return text
 
 
 def _whole(name: str, text: str, least: int = 1) -> int:

@@ -20,6 +20,7 @@ from sqlalchemy.exc import OperationalError
 from pengan.engine.clock.instants import Instant
 
 from ..database import Database
+from ..need.fetching.fetch import fetch_due, fetcher_by
 from ..settings import Settings
 from ..sync.upkeep import tend
 from .disputes import weigh_one
@@ -30,6 +31,8 @@ from .told import Told
 LOOK_EVERY = timedelta(seconds=1)
 OUTDATED_EVERY = timedelta(minutes=1)
 TEND_EVERY = timedelta(hours=24)
+FETCH_EVERY = timedelta(minutes=1)
+"""How often it looks whose forecast is due; a site's own turn comes every few hours."""
 logger = logging.getLogger(__name__)
 
 
@@ -42,6 +45,7 @@ class JobProcess:
         self._database = database
         self._stop = stop
         self._orders = Orders(settings.effort, told_by(settings), stop.is_set)
+        self._fetcher = fetcher_by(settings)
         self._scheduler = BackgroundScheduler(
             timezone=UTC, job_defaults={"coalesce": True, "misfire_grace_time": None, "max_instances": 1}
         )
@@ -52,6 +56,11 @@ class JobProcess:
         gc.set_threshold(100_000, 20, 100)
         self._scheduler.add_job(self._queue_outdated, "interval", seconds=OUTDATED_EVERY.total_seconds())
         self._scheduler.add_job(self._tend, "interval", seconds=TEND_EVERY.total_seconds())
+        if self._fetcher is not None:
+            soon = datetime.now(UTC) + LOOK_EVERY
+            self._scheduler.add_job(
+                self._fetch, "interval", seconds=FETCH_EVERY.total_seconds(), next_run_time=soon, jitter=10
+            )
         self._look_again(timedelta(0))
         self._queue_outdated()
         self._tend()
@@ -90,6 +99,22 @@ class JobProcess:
     def _weigh_one(self) -> bool:
         with self._database.session() as session:
             return weigh_one(session, self._now())
+
+    def _fetch(self) -> None:
+        """On a thread of its own: while a weather service takes its time, nights are worked out."""
+        if self._fetcher is None:
+            return
+        try:
+            with self._database.session() as session:
+                done = fetch_due(session, self._fetcher, self._now(), self._stop.is_set)
+        except OperationalError as fault:
+            logger.warning("the database did not answer", exc_info=fault)
+            return
+        for one in done:
+            if one.fault:
+                logger.warning("no forecast", extra={"site": one.site, "fault": one.fault})
+            else:
+                logger.info("forecast asked for", extra={"site": one.site, "days": len(one.changed)})
 
     def _queue_outdated(self) -> None:
         try:

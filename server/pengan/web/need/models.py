@@ -65,3 +65,21 @@ class NightWatering(Base):
     ran_off_mm: Mapped[float | None] = mapped_column(Float)
     uneven_mm: Mapped[float | None] = mapped_column(Float)
     depletion_mm: Mapped[float | None] = mapped_column(Float)
+
+
+class WeatherFetch(Base):
+    """When a site's forecast is asked for next, of which service, and how the last time went.
+
+    `due` is an instant. `modified` is what the service said of its last answer (Last-Modified, word for word); `tries`
+    counts failures since the last success, `fault` names the last.
+    """
+
+    __tablename__ = "weather_fetches"
+    __table_args__ = (Index("weather_fetches_by_due", "due"),)
+
+    site: Mapped[str] = mapped_column(String(64), ForeignKey("site_copies.site", ondelete="CASCADE"), primary_key=True)
+    service: Mapped[str] = mapped_column(String(40))
+    due: Mapped[int] = mapped_column(BigInteger, default=0, server_default="0")
+    modified: Mapped[str | None] = mapped_column(String(80))
+    tries: Mapped[int] = mapped_column(default=0, server_default="0")
+    fault: Mapped[str | None] = mapped_column(String(80))

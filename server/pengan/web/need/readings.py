@@ -32,7 +32,8 @@ not_yet = saying("weather.not_yet", "{given} has not come yet: only what was obs
 too_old = saying("weather.too_old", "{given} is too long ago: hours are taken up to {days_count} days later.")
 
 _KINDS: Mapping[str, Kind] = {item.name: kind_of(item) for item in fields(Weather)}
-DAY_FIELDS = tuple(name for name in _KINDS if name not in ("id", "day", "kind", "source"))
+DAY_KINDS: Mapping[str, Kind] = {name: _KINDS[name] for name in _KINDS if name not in ("id", "day", "kind", "source")}
+DAY_FIELDS = tuple(DAY_KINDS)
 HOUR_FIELDS: Mapping[str, Kind] = {
     "mean_degc": _KINDS["high_degc"],
     "high_degc": _KINDS["high_degc"],
@@ -76,7 +77,7 @@ class _Reader:
             fault = not_yet(given=str(given))
         if fault is not None:
             self._fault(where, "day", fault)
-        values = self._values("days", where, row, {name: _KINDS[name] for name in DAY_FIELDS}, "day")
+        values = self._values("days", where, row, DAY_KINDS, "day")
         if len(self.batch.faults) == wrong:
             self.batch.days[date.fromisoformat(str(given))] = values
 
