@@ -22,6 +22,11 @@ export const PARTS: Readonly<Record<string, Part>> = {
     about: () => t("A year’s allowance, what is planned and used of it, and what it costs"),
     Body: later(() => import("./budget/page").then((file) => file.BudgetPage)),
   },
+  audits: {
+    title: () => t("Audits with cans"),
+    about: () => t("How evenly a station’s heads wet the ground, and what that costs"),
+    Body: later(() => import("./audit/page").then((file) => file.AuditsPage)),
+  },
   drought: {
     title: () => t("Drought"),
     about: () => t("How much of its need each priority gets while water is short"),

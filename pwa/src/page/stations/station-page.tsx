@@ -43,6 +43,9 @@ export function StationPage({ document, station }: { document: SiteDocument; sta
             <button type="button" class="button" onClick={() => go("site", "stations", station.id)}>
               {t("Edit the station's record")}
             </button>
+            <button type="button" class="button" onClick={() => go("need", "audits", "new", station.id)}>
+              {t("Audit with cans")}
+            </button>
           </div>
         ) : null}
         <section aria-labelledby="facts-title">
