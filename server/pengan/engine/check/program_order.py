@@ -16,11 +16,11 @@ EARLY = saying(
 
 
 def violations(problem: Problem, opened: Opened) -> Iterator[Violation]:
-    """Compares first cycles as they begin, among those placed. A chain with a fixed time stands outside the order."""
+    """Compares first cycles as they begin, among those placed. Chains fixed or begun are outside the order."""
     latest: dict[int, tuple[int, int]] = {}
     for chain, placed in zip(problem.chains, opened.by_chain, strict=True):
         program = problem.programs[chain.program]
-        if not program.ordered or not placed or placed[0].cycle != 0 or chain.fixed is not None:
+        if not program.ordered or not placed or placed[0].cycle != 0 or not chain.in_order:
             continue
         start = placed[0].start
         before, other = latest.get(chain.program, (start, chain.station))

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from ..clock.spans import RealSpan, closure_spans, window_spans
 from ..document.tables import Closure, Station, Window
+from ..message import Message
 from .dues import Due
 from .problem import Span
 from .spans import common, merged, without
@@ -34,7 +35,7 @@ class Calendar:
     `spans` is what is left. `windows`: where every window that speaks of it is open. `opened_by`: which window opens
     at a second. `shut`: the closures that speak of it and fall in this night. `filled`: where its source has filled
     the pipes, None if it needs no time for that. `narrowest` lists the windows of the scope that opens least.
-    `edges`: the seconds at which any of these lets water run.
+    `edges`: the seconds at which any of these lets water run. `freed`: what else let it run, and from which second.
     """
 
     spans: tuple[Span, ...]
@@ -44,6 +45,7 @@ class Calendar:
     filled: tuple[Span, ...] | None
     narrowest: tuple[str, ...]
     edges: tuple[int, ...]
+    freed: tuple[tuple[int, Message], ...] = ()
 
 
 class Calendars:

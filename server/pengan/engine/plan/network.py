@@ -107,7 +107,7 @@ class Network:
         last: dict[int, int] = {}
         follower: list[int | None] = [None] * len(self.chains)
         for index, chain in enumerate(self.chains):
-            if self.problem.programs[chain.program].ordered and chain.fixed is None:
+            if self.problem.programs[chain.program].ordered and chain.in_order:
                 if chain.program in last:
                     follower[last[chain.program]] = index
                 last[chain.program] = index

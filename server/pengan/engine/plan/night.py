@@ -59,10 +59,18 @@ def _earlier(before: NightSheet | None) -> Before | None:
     return Before(before.order, starts)
 
 
-def sheet_of(built: Built, plan: Plan, before: NightSheet | None = None, *, with_relief: bool = True) -> NightSheet:
+def sheet_of(
+    built: Built,
+    plan: Plan,
+    before: NightSheet | None = None,
+    *,
+    with_relief: bool = True,
+    left: tuple[Built, Plan] | None = None,
+) -> NightSheet:
     """The sheet of a plan: everything that a person, a picture or a phone asks of it.
 
-    The relief takes constructions of its own; a quick sheet of one construction does without.
+    The relief takes constructions of its own; a quick sheet of one construction does without. Of a night that is under
+    way `left` is what is left to plan: the bound and the relief speak of that.
     """
     tonight, problem = built.tonight, built.problem
     placed = placed_runs(problem, plan)
@@ -85,7 +93,7 @@ def sheet_of(built: Built, plan: Plan, before: NightSheet | None = None, *, with
         draws=draws(built, placed, loads),
         closed=built.closed,
         finish=None if finish is None else tonight.instant(finish),
-        bound=held(built, plan, with_relief=with_relief),
+        bound=held(*(left or (built, plan)), with_relief=with_relief),
         notices=(*built.notices, *draw_notices(built, loads)),
         volume_due_l=litres(built.due_ml),
         volume_l=litres(volume_of(problem, plan)),

@@ -36,7 +36,7 @@ class Cabinet:
 @dataclass(frozen=True, slots=True)
 class ProgramLimit:
     """A program's own limits. `ordered`: a turn's first cycle never starts before that of the turn listed above it
-    (fixed chains apart)."""
+    (fixed and begun chains apart)."""
 
     key: str
     limit: int | None = None
@@ -50,6 +50,7 @@ class Chain:
 
     `calendar` lists the spans in which a cycle may lie, whole. Every cycle lies in [`release`, `deadline`).
     `late`: place it as late as it can be; `fixed`: the first cycle starts exactly then or the chain is left out.
+    `begun`: these are the cycles left of a turn whose first has run already, so that a listed order binds it no more.
     """
 
     key: str
@@ -67,6 +68,12 @@ class Chain:
     calendar: int
     late: bool = False
     fixed: int | None = None
+    begun: bool = False
+
+    @property
+    def in_order(self) -> bool:
+        """Whether a program's listed order binds its first cycle."""
+        return self.fixed is None and not self.begun
 
 
 @dataclass(frozen=True, slots=True)

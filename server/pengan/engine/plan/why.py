@@ -115,7 +115,7 @@ def _base(built: Built, run: Placed) -> list[tuple[int, Message]]:
     if filled and filled[0] > 0:
         source = built.tonight.document.supplies[built.tonight.path(built.dues[run.chain].station.supply)[-1]]
         found.append((filled[0], SUPPLY_FILLS(supply=source.id, lead_s=source.lead_s)))
-    return found
+    return [*found, *(one for one in calendar.freed if one[0] <= run.start)]
 
 
 def _release(built: Built, run: Placed) -> tuple[int, Message]:

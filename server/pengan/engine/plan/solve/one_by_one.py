@@ -7,15 +7,19 @@ on nights on which not all fits it gives the important ones their place before a
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
 from ..network import Need, Network
-from .pins import Pins
 from .timeline import Timeline
 
 
 class OneByOne:
-    """Places cycles in the order of a ranking. Not for mirrored nights with listed orders."""
+    """Places cycles in the order of a ranking. Not for mirrored nights with listed orders.
 
-    def __init__(self, net: Network, ranking: list[int], pins: Pins | None = None) -> None:
+    `pinned` are the starts of chains' first cycles that are given, in seconds of the night.
+    """
+
+    def __init__(self, net: Network, ranking: list[int], pinned: Mapping[int, Sequence[int]] | None = None) -> None:
         self.net = net
         self.ranking = ranking
         self.starts: list[list[int]] = [[] for _ in net.chains]
@@ -24,10 +28,10 @@ class OneByOne:
         self.needs = [(Need(net.source[c], chain.flow, 0), *net.needs[c]) for c, chain in enumerate(net.chains)]
         self.gone: set[int] = set()
         self.behind: dict[int, int] = {}
-        self.pinned = pins.starts if pins else {}
+        self.pinned = pinned or {}
         for c, row in self.pinned.items():
             for start in row:
-                self._place(c, start)
+                self.place(c, start)
 
     def run(self) -> list[list[int]]:
         """The starts of each chain's cycles, in seconds of the night."""
@@ -51,7 +55,7 @@ class OneByOne:
         if start is None:
             self.gone.add(chain)
         else:
-            self._place(chain, start)
+            self.place(chain, start)
         follower = self.net.follower[chain]
         if follower is not None:
             for _ in range(self.behind.pop(follower, 0)):
@@ -68,13 +72,14 @@ class OneByOne:
         for first, last in self.net.calendar[chain]:
             start = max(start, first)
             while start + duration <= last:
-                later = self._stopped_until(chain, start, start + duration)
+                later = self.stopped_until(chain, start, start + duration)
                 if later is None:
                     return start
                 start = later
         return None
 
-    def _stopped_until(self, chain: int, start: int, end: int) -> int | None:
+    def stopped_until(self, chain: int, start: int, end: int) -> int | None:
+        """When the last of those is over that leave a run no room in this span; None if there is room."""
         for need in self.needs[chain]:
             later = self.limits[need.limit].stopped_until(start, end + need.gap, need.amount)
             if later is not None:
@@ -85,7 +90,8 @@ class OneByOne:
                 return later
         return None
 
-    def _place(self, chain: int, start: int) -> None:
+    def place(self, chain: int, start: int) -> None:
+        """The chain's next cycle starts then."""
         end = start + self.net.chains[chain].cycles[len(self.starts[chain])]
         self.starts[chain].append(start)
         for need in self.needs[chain]:

@@ -194,5 +194,5 @@ def constructed(
 ) -> Starts:
     """One construction in this manner; in time order where an earlier order asks for one by one and it cannot be."""
     if MANNERS[manner].one_by_one and can_go_one_by_one(net):
-        return OneByOne(net, ranking, pins).run()
+        return OneByOne(net, ranking, pins.starts if pins else None).run()
     return Construction(net, ranking, MANNERS[manner], pins, not_before).run()

@@ -1,0 +1,125 @@
+"""How far a turn has come: what ran of it, what is open now, and what is left of its cycles. Seconds of the night."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from ..plan.problem import Chain, Span
+from ..plan.spans import holding
+
+WORTH_S = 30
+"""What is left of a cycle that ran is not made up for below this: a valve is not opened for it. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch in which the turn got water, and the planned run that it was. `going`: its valve is open now."""
+
+    start: int
+    end: int
+    run: Span
+    going: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Going:
+    """An open run: since when, until when so that it is whole, and until when by the clock (no later than that)."""
+
+    start: int
+    whole: int
+    clock: int
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """`left`: the cycles still to run once what is going is whole; `planned`: the sheet's runs of it still to come."""
+
+    past: tuple[Span, ...]
+    going: Going | None
+    left: tuple[int, ...]
+    planned: tuple[Span, ...]
+
+    @property
+    def begun(self) -> bool:
+        """Whether any of it ran."""
+        return bool(self.past) or self.going is not None
+
+    @property
+    def seconds(self) -> int:
+        """What ran until now and what is going, when it is whole."""
+        return sum(end - start for start, end in self.past) + (self.going.whole - self.going.start if self.going else 0)
+
+    def closed(self, now: int) -> Served:
+        """The same turn if its open valve is closed now; what that leaves over is a cycle of its own."""
+        if self.going is None:
+            return self
+        over = self.going.whole - now
+        left = ((over,) if over >= WORTH_S else ()) + self.left
+        return replace(self, past=(*self.past, (self.going.start, now)), going=None, left=left)
+
+
+def served(chain: Chain, ran: Sequence[Stretch], planned: Iterable[Span], spans: Sequence[Span], now: int) -> Served:
+    """Read one turn's stretches until now. `spans`: when it may run from now on."""
+    past = [one for one in ran if not one.going]
+    open_now = next((one for one in reversed(ran) if one.going), None)
+    going = _going(chain, past, open_now, spans, now) if open_now else None
+    done = sorted((one.start, one.end) for one in past)
+    if open_now and going is None:
+        done.append((open_now.start, now))
+    given = [end - start for start, end in done] + ([going.whole - going.start] if going else [])
+    later = tuple(sorted(span for span in planned if span[0] >= now))
+    return Served(tuple(done), going, left_of(chain.cycles, given), later)
+
+
+def left_of(cycles: Sequence[int], given: Sequence[int]) -> tuple[int, ...]:
+    """What is left of the cycles after stretches of so many seconds, never more than all of them together lack.
+
+    A stretch goes to the first cycle that is not whole, and what it has over to the next; scraps count for nothing.
+    """
+    left, place = list(cycles), 0
+    for seconds in given:
+        while place < len(left) and seconds >= WORTH_S:
+            taken = min(seconds, left[place])
+            left[place] -= taken
+            seconds -= taken
+            if left[place] >= WORTH_S:
+                break
+            left[place], place, seconds = 0, place + 1, seconds if seconds >= WORTH_S else 0
+    return _no_more_than(left, cycles, max(0, sum(cycles) - sum(given)))
+
+
+def _no_more_than(left: Sequence[int], cycles: Sequence[int], lacking: int) -> tuple[int, ...]:
+    """The cycles cut from the last on, without scraps."""
+    out = []
+    for seconds, whole in zip(left, cycles, strict=True):
+        cut = min(seconds, lacking)
+        if cut and (cut == whole or cut >= WORTH_S):
+            out.append(cut)
+            lacking -= cut
+    return tuple(out)
+
+
+def _going(chain: Chain, past: Sequence[Stretch], open_now: Stretch, spans: Sequence[Span], now: int) -> Going | None:
+    """Until when the open run goes: to its full length, unless its calendar or what the turn is due ends it before."""
+    length = open_now.run[1] - open_now.run[0]
+    same = sum(one.end - one.start for one in past if one.run == open_now.run)
+    whole, clock = now + length - same - (now - open_now.start), open_now.run[1]
+    if 0 < whole - clock < WORTH_S:
+        whole = clock
+    lacking = sum(chain.cycles) - sum(one.end - one.start for one in past)
+    span = holding(spans, now)
+    whole = min(whole, open_now.start + lacking, span[1] if span else now, chain.deadline)
+    return Going(open_now.start, whole, max(now, min(whole, clock))) if whole > now else None
+
+
+def fitting(cycles: Sequence[int], ready: int, chain: Chain, spans: Sequence[Span]) -> int:
+    """How many of the cycles could run from `ready` on with nothing else open."""
+    fit = 0
+    for seconds in cycles:
+        starts = (max(start, ready) for start, end in spans if max(start, ready) + seconds <= min(end, chain.deadline))
+        start = next(starts, None)
+        if start is None:
+            break
+        ready, fit = start + seconds + chain.soak, fit + 1
+    return fit
