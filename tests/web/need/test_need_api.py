@@ -130,3 +130,42 @@ def test_what_is_not_there_is_said(lawn: Server, path: str, code: str) -> None:
 
 def test_strangers_read_nothing(lawn: Server) -> None:
     assert lawn.browser().get(f"{NEED}/tonight").json["code"] == "web.no_such_site"
+
+
+def test_a_month_s_water_has_its_price_step_by_step_and_its_plan_a_price_too(tmp_path: Path) -> None:
+    """2400 L used: the first 2000 L at 0.50 a cubic metre, the rest at 2.00, and 3.00 a month before any flows."""
+    site = a_need_site(
+        {"table": "tiers", "id": "a", "up_to_l": 2000, "price": 0.5}, {"table": "tiers", "id": "b", "price": 2},
+        allowance_pct=45, currency="EUR", standing_charge=3,
+    )  # fmt: skip
+    server = serve(tmp_path, site)
+    with server.shared.database.session() as session, session.begin():
+        session.add(NightWatering(site=SITE, hydrozone="h1", night="2026-07-07", volume_l=2400.0))
+    told = ask(server, "/budget/2026")
+    july = next(cost for cost in told["costs"] if cost["month"] == "2026-07")
+    assert (july["used_l"], july["amount"]) == (2400, "4.80")
+    assert [(step["volume_l"], step["price"]) for step in july["steps"]] == [(2000, "0.5"), (400, "2.0")]
+    assert {cost["amount"] for cost in told["costs"] if cost["month"] != "2026-07"} == {None}
+    planned = sum(line["planned_l"] for line in told["lines"] if line["month"] == "2026-07")
+    assert july["planned_l"] == planned > 2000
+    assert float(july["planned_amount"]) == pytest.approx(3 + 1 + (planned - 2000) / 1000 * 2, abs=0.01)
+
+
+def test_a_budget_is_a_table_too(tmp_path: Path) -> None:
+    site = a_need_site({"table": "tiers", "id": "a", "price": 2}, allowance_pct=45, currency="EUR")
+    h1 = next(one for one in site["records"] if one["id"] == "h1")
+    server = serve(tmp_path, site)
+    answer = server.person("crew").get(f"{NEED}/budget/2026/table.csv")
+    assert answer.mimetype == "text/csv"
+    rows, told = table(answer.text), ask(server, "/budget/2026")
+    lines = [row for row in rows if row["hydrozone"]]
+    assert [(row["month"], row["hydrozone"]) for row in lines] == [
+        (line["month"], line["hydrozone"]) for line in told["lines"]
+    ]
+    assert {row["name"] for row in lines if row["hydrozone"] == "h1"} == {h1["name"]}
+    assert [float(row["allowed_l"]) for row in lines] == [line["allowed_l"] for line in told["lines"]]
+    whole = [row for row in rows if not row["hydrozone"]]
+    assert [(row["month"], row["planned_cost"], row["currency"]) for row in whole] == [
+        (cost["month"], cost["planned_amount"], "EUR") for cost in told["costs"]
+    ]
+    assert {row["cost"] for row in whole} == {""}, "nothing was used yet"

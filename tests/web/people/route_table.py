@@ -122,6 +122,11 @@ ROWS = (
     ),
     _row("GET /api/sites/<site_id>/need/suggestions", READS),
     _row("GET /api/sites/<site_id>/need/budget/<year>", READS, "/api/sites/<site_id>/need/budget/2026"),
+    _row(
+        "GET /api/sites/<site_id>/need/budget/<year>/table.csv",
+        READS,
+        "/api/sites/<site_id>/need/budget/2026/table.csv",
+    ),
     _row("GET /api/sites/<site_id>/weather-stations", MANAGERS),
     _row("POST /api/sites/<site_id>/weather-stations", MANAGERS_MAKE, name="Mast by the pond"),
     _row(

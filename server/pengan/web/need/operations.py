@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from decimal import Decimal
+from math import fsum
 
 from sqlalchemy.orm import Session
 
@@ -13,6 +15,7 @@ from pengan.engine.clock.zones import clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.message import Message, saying
 from pengan.engine.need.allowance import BudgetLine
+from pengan.engine.need.prices import Charge
 from pengan.engine.need.seasonal import Suggestion
 from pengan.engine.need.site.budget import budget, month_bill
 from pengan.engine.need.site.nights import SiteNeeds, Start, Watered, needs_on, starts_on
@@ -51,13 +54,29 @@ class Site:
 
 
 @dataclass(frozen=True, slots=True)
+class MonthCost:
+    """A month's bill: for what was used, step by step (None: nothing yet), and for what is planned."""
+
+    month: str
+    used_l: float
+    steps: tuple[Charge, ...]
+    amount: Decimal | None
+    planned_l: float
+    planned_amount: Decimal
+
+
+@dataclass(frozen=True, slots=True)
 class YearBudget:
-    """A year's lines, and what each month's water cost by the site's price steps (empty where it states none)."""
+    """A year's lines, and what each month's water costs by the site's price steps (empty where it states none).
+
+    `names` are the hydrozones', by id; one that was removed since has none.
+    """
 
     year: int
     currency: str | None
     lines: tuple[BudgetLine, ...]
-    costs: tuple[tuple[str, float, str], ...]
+    costs: tuple[MonthCost, ...]
+    names: dict[str, str]
 
 
 def site_on(session: Session, actor: Actor | None, site: str, night: date | None, now: Instant) -> Site:
@@ -139,13 +158,21 @@ def budget_for(session: Session, actor: Actor | None, site: str, year: int, now:
     for one in nights:
         key = (one.night.isoformat()[:7], one.hydrozone)
         used[key] = used.get(key, 0.0) + one.volume_l
-    return YearBudget(year, document.site.currency or None, budget(document, year, used), _costs(document, used))
+    lines = budget(document, year, used)
+    names = {zone.id: zone.name for zone in document.hydrozones.values()}
+    return YearBudget(year, document.site.currency or None, lines, _costs(document, lines), names)
 
 
-def _costs(document: Document, used: dict[tuple[str, str], float]) -> tuple[tuple[str, float, str], ...]:
+def _costs(document: Document, lines: tuple[BudgetLine, ...]) -> tuple[MonthCost, ...]:
     if not document.tiers:
         return ()
-    months: dict[str, float] = {}
-    for (month, _zone), litres in sorted(used.items()):
-        months[month] = months.get(month, 0.0) + litres
-    return tuple((month, litres, str(month_bill(document, litres)[1])) for month, litres in months.items())
+    months: dict[str, list[BudgetLine]] = {}
+    for line in lines:
+        months.setdefault(line.month, []).append(line)
+    return tuple(_cost(document, month, theirs) for month, theirs in months.items())
+
+
+def _cost(document: Document, month: str, lines: list[BudgetLine]) -> MonthCost:
+    used, planned = fsum(line.used_l for line in lines), fsum(line.planned_l for line in lines)
+    steps, amount = month_bill(document, used)
+    return MonthCost(month, used, steps, amount if used else None, planned, month_bill(document, planned)[1])

@@ -14,11 +14,22 @@ from ..extensions import now, session
 from ..languages import reader_of
 from ..people.signing_in import current_actor_if_any
 from ..problems import Problem, no_such_night
-from .operations import Site, budget_for, night_need, no_such_year, season_of, site_on, suggestions_for, work_of
+from .operations import (
+    Site,
+    YearBudget,
+    budget_for,
+    night_need,
+    no_such_year,
+    season_of,
+    site_on,
+    suggestions_for,
+    work_of,
+)
 from .schemas import BudgetSchema, NightNeedSchema, SeasonQuerySchema, SeasonSchema, SuggestionsSchema, WorkSchema
 from .shown import (
     Writer,
     budget_shown,
+    budget_table,
     night_shown,
     season_shown,
     season_table,
@@ -105,10 +116,23 @@ class Budget(MethodView):
     @need.response(200, BudgetSchema)
     def get(self, site_id: str, year: str) -> Response:
         """Allowed, planned and used by month and hydrozone, and what each month cost."""
-        if not (year.isascii() and year.isdecimal() and len(year) == 4):
-            raise Problem(404, no_such_year(given=year[:20], first="1970", last="2200"))
-        found = budget_for(session(), current_actor_if_any(), site_id, int(year), now())
-        return json_answer(budget_shown(found, _writer(None)))
+        return json_answer(budget_shown(_budget(site_id, year), _writer(None)))
+
+
+@need.route("/budget/<year>/table.csv")
+class BudgetTable(MethodView):
+    """A year's water, as a table."""
+
+    @need.response(200, content_type="text/csv")
+    def get(self, site_id: str, year: str) -> Response:
+        """The same as CSV, a line a month and hydrozone, and one for each month's cost."""
+        return _table(budget_table(_budget(site_id, year)))
+
+
+def _budget(site_id: str, year: str) -> YearBudget:
+    if not (year.isascii() and year.isdecimal() and len(year) == 4):
+        raise Problem(404, no_such_year(given=year[:20], first="1970", last="2200"))
+    return budget_for(session(), current_actor_if_any(), site_id, int(year), now())
 
 
 def _site(site_id: str, night: date | None) -> Site:

@@ -7,6 +7,7 @@ from marshmallow import Schema, fields
 from ..ahead.schemas import MessageSchema
 
 MM = {"description": "mm"}
+MONEY = {"description": "an exact decimal, in `currency`"}
 CAUTION = {"description": "to be shown with the figures, in the reader's language"}
 
 
@@ -167,12 +168,23 @@ class BudgetLineSchema(Schema):
     left_l = fields.Float(required=True)
 
 
+class PriceStepSchema(Schema):
+    """A price step's part of a month's water."""
+
+    volume_l = fields.Float(required=True)
+    price = fields.String(required=True, metadata={"description": "of a cubic metre, an exact decimal, in `currency`"})
+    amount = fields.String(required=True, metadata=MONEY)
+
+
 class MonthCostSchema(Schema):
-    """What a month's water cost by the site's price steps, with the standing charge."""
+    """What a month's water costs by the site's price steps, with the standing charge."""
 
     month = fields.String(required=True)
     used_l = fields.Float(required=True)
-    amount = fields.String(required=True, metadata={"description": "an exact decimal, in `currency`"})
+    amount = fields.String(required=True, allow_none=True, metadata={"description": "null while nothing was used"})
+    steps = fields.List(fields.Nested(PriceStepSchema), required=True, metadata={"description": "of what was used"})
+    planned_l = fields.Float(required=True)
+    planned_amount = fields.String(required=True, metadata=MONEY)
 
 
 class BudgetSchema(Schema):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from math import fsum
 
 from pengan.engine.message import Message
 from pengan.engine.need.seasonal import Suggestion
 from pengan.engine.need.site.nights import SiteNeeds
-from pengan.engine.need.site.shapes import figure_shape, night_shape, season_shape, work_shape
+from pengan.engine.need.site.shapes import figure_shape, night_shape, season_shape, suggestions_shape, work_shape
 from pengan.engine.need.site.weather import day_weather_on
 from pengan.engine.need.site.work import Season, TurnWork
 from pengan.engine.need.tonight import CAUTION
@@ -17,7 +18,7 @@ from pengan.engine.need.trace import as_rows, season_rows
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
-from .operations import Site, YearBudget
+from .operations import MonthCost, Site, YearBudget
 
 Shown = dict[str, object]
 
@@ -70,21 +71,7 @@ def season_shown(season: Season, write: Writer) -> Shown:
 
 def suggestions_shown(site: Site, found: tuple[Sequence[Suggestion], Sequence[Message]], write: Writer) -> Shown:
     """Suggested percentages."""
-    return {
-        "night": site.night.isoformat(),
-        "suggestions": [
-            {
-                "program": one.program,
-                "from_pct": one.from_pct,
-                "to_pct": one.to_pct,
-                "by_itself": one.by_itself,
-                "message": write.said(one.message),
-            }
-            for one in found[0]
-        ],
-        "messages": write.all(found[1]),
-        "caution": write.caution,
-    }
+    return {**suggestions_shape(site.night, found, write.said), "caution": write.caution}
 
 
 def budget_shown(found: YearBudget, write: Writer) -> Shown:
@@ -103,8 +90,22 @@ def budget_shown(found: YearBudget, write: Writer) -> Shown:
             }
             for line in found.lines
         ],
-        "costs": [{"month": month, "used_l": litres, "amount": amount} for month, litres, amount in found.costs],
+        "costs": [_cost(cost) for cost in found.costs],
         "caution": write.caution,
+    }
+
+
+def _cost(cost: MonthCost) -> Shown:
+    return {
+        "month": cost.month,
+        "used_l": cost.used_l,
+        "amount": None if cost.amount is None else str(cost.amount),
+        "steps": [
+            {"volume_l": float(step.litres), "price": str(step.per_m3), "amount": str(step.amount)}
+            for step in cost.steps
+        ],
+        "planned_l": cost.planned_l,
+        "planned_amount": str(cost.planned_amount),
     }
 
 
@@ -124,6 +125,39 @@ def season_table(season: Season) -> str:
         one = references[row[0]]
         lines.append((*row, "" if one.et_mm is None else repr(one.et_mm), one.rung))
     return _csv(lines)
+
+
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def _typed(text: str) -> str:
+    """What somebody typed: a spreadsheet shall not work it out as a formula."""
+    return f"'{text}" if text.startswith(FORMULA) else text
+
+
+BUDGET_COLUMNS = (
+    *("month", "hydrozone", "name", "allowed_l", "planned_l", "used_l", "left_l"),
+    *("cost", "planned_cost", "currency"),
+)
+
+
+def budget_table(found: YearBudget) -> str:
+    """A year as CSV (RFC 4180), in litres: a line a month and hydrozone, and one a month for the whole site's cost."""
+    months = sorted({line.month for line in found.lines})
+    costs = {cost.month: cost for cost in found.costs}
+    rows = [row for month in months for row in _month_rows(found, month, costs.get(month))]
+    return _csv([BUDGET_COLUMNS, *rows])
+
+
+def _month_rows(found: YearBudget, month: str, cost: MonthCost | None) -> Iterator[Sequence[str]]:
+    lines = [line for line in found.lines if line.month == month]
+    for line in lines:
+        litres = (line.allowed_l, line.planned_l, line.used_l, line.left_l)
+        yield (month, line.hydrozone, _typed(found.names.get(line.hydrozone, "")), *map(repr, litres), "", "", "")
+    if cost is not None:
+        whole = (fsum(line.allowed_l for line in lines), cost.planned_l, cost.used_l, fsum(x.left_l for x in lines))
+        paid = "" if cost.amount is None else str(cost.amount)
+        yield (month, "", "", *map(repr, whole), paid, str(cost.planned_amount), found.currency or "")
 
 
 def _csv(rows: Iterable[Sequence[str]]) -> str:

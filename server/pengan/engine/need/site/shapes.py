@@ -6,13 +6,14 @@ server adds the sentence in the reader's language, the phone leaves the code and
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from datetime import timedelta
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date, timedelta
 
 from ...message import Message
 from ..decide import Decision
 from ..ladder import ReferenceDay
 from ..minutes import RunTime
+from ..seasonal import Suggestion
 from ..trace import SEASON_COLUMNS, Figure, season_rows
 from .nights import SiteNeeds, ZoneNeed
 from .work import Season, TurnWork
@@ -135,3 +136,25 @@ def _each_once(messages: Iterable[Message], said: Says) -> list[Shape]:
         if (told := said(message)) not in shown:
             shown.append(told)
     return shown
+
+
+def suggestions_shape(
+    night: date, found: tuple[Sequence[Suggestion], Sequence[Message]], said: Says = as_code
+) -> Shape:
+    """What programs' seasonal percentages should be, and why nothing can be said of others."""
+    suggestions, messages = found
+    return {
+        "night": night.isoformat(),
+        "suggestions": [_suggestion(one, said) for one in suggestions],
+        "messages": _each_once(messages, said),
+    }
+
+
+def _suggestion(one: Suggestion, said: Says) -> Shape:
+    return {
+        "program": one.program,
+        "from_pct": one.from_pct,
+        "to_pct": one.to_pct,
+        "by_itself": one.by_itself,
+        "message": said(one.message),
+    }
