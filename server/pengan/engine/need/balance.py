@@ -17,7 +17,7 @@ rain + applied = used + percolated + ran off - change of depletion.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from math import fsum
 
@@ -119,7 +119,8 @@ def revised(earlier: Balance, day: date, days: Iterable[DayIn]) -> Balance:
     begins = earlier.outs.depletion[kept - 1] if kept else earlier.start_mm
     columns = in_columns(days)
     outs = _outs(earlier.zone, begins, columns, earlier.drains_first)
-    return replace(earlier, days=earlier.days[:kept].then(columns), outs=earlier.outs[:kept].then(outs))
+    days_in, outs_in = earlier.days[:kept].then(columns), earlier.outs[:kept].then(outs)
+    return Balance(earlier.zone, earlier.first, earlier.start_mm, days_in, outs_in, earlier.drains_first)
 
 
 def extended(earlier: Balance, days: Iterable[DayIn]) -> Balance:

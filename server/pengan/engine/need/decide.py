@@ -12,10 +12,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from ..message import Message, Param, saying, saying_plural
 from .balance import Balance
-from .soil import RootZone, fraction_on
+from .soil import fraction_on
 
 TONIGHT = saying(
     "need.tonight",
@@ -38,6 +39,7 @@ NO_DAYS_AHEAD = saying(
     "{hydrozone}: nothing is known or expected of the days up to {night_date}; nothing is decided.",
 )
 
+ONE_DAY = timedelta(days=1)
 MOST_DAYS = 400
 """How far ahead is looked at most."""
 
@@ -67,8 +69,7 @@ class Manner:
     priority: int = 5
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(NamedTuple):
     """A day that has not come: its demand, and the effective rain counted on (0 unless somebody trusts a forecast)."""
 
     demand_mm: float
@@ -90,8 +91,7 @@ class Decision:
     next_mm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Eve:
+class _Eve(NamedTuple):
     """How things stand before a night: depletion, need since the last watering, what may be used with ease.
 
     `after_mm` is the depletion a day later if the night brings no water.
@@ -146,19 +146,15 @@ def need_since_watering(kept: Balance) -> float:
 
 def _eves(kept: Balance, night: date, ahead: Sequence[Expected], manner: Manner) -> Iterator[_Eve]:
     """Every night from tonight on whose next day is expected, with no water given: plants unstressed, to be safe."""
-    depletion, since = kept.depletion_mm, need_since_watering(kept)
-    day = kept.after
-    for number, coming in enumerate(ahead):
-        eve = day + timedelta(days=number - 1)
-        change = coming.demand_mm - coming.effective_mm
-        after = min(kept.zone.total_mm, max(0.0, depletion + change))
+    zone, depletion, since = kept.zone, kept.depletion_mm, need_since_watering(kept)
+    eve = kept.after - ONE_DAY
+    for demand, effective in ahead:
+        change = demand - effective
+        after = min(zone.total_mm, max(0.0, depletion + change))
         if eve >= night:
-            yield _Eve(eve, depletion, after, since, manner.trigger * _ready(kept.zone, coming.demand_mm))
-        depletion, since = after, max(0.0, since + change)
-
-
-def _ready(zone: RootZone, demand_mm: float) -> float:
-    return fraction_on(zone, demand_mm) * zone.total_mm
+            ready = manner.trigger * (fraction_on(zone, demand) * zone.total_mm)
+            yield _Eve(eve, depletion, after, since, ready)
+        depletion, since, eve = after, max(0.0, since + change), eve + ONE_DAY
 
 
 def _depth(eve: _Eve, manner: Manner, share: float) -> float:
@@ -174,9 +170,13 @@ def _wanted(eves: Sequence[_Eve], place: int, manner: Manner, allowed: Callable[
     """Whether the night is worth it: on fixed days always; by deficit, if waiting would use up what comes with ease."""
     if manner.kind == "days":
         return True
-    later = range(place + 1, len(eves))
-    until = next((number for number in later if allowed(eves[number].night)), len(eves))
-    return any(eves[number].after_mm > eves[place].ready_mm for number in range(place, until))
+    ready = eves[place].ready_mm
+    for number in range(place, len(eves)):
+        if number > place and allowed(eves[number].night):
+            return False
+        if eves[number].after_mm > ready:
+            return True
+    return False
 
 
 def _found(hydrozone: str, first: _Eve, eve: _Eve, depth: float, share: float) -> Decision:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from itertools import takewhile
+from itertools import chain, repeat, takewhile
 
 from ..message import Message, saying, saying_plural
 from .balance import Balance
@@ -113,10 +113,8 @@ def need_on(
 ) -> Need:
     """The need of a night. `reference_ahead`, and `rain_ahead` where a forecast is trusted, follow the balance."""
     shares = coefficients_from(planting.curve, kept.after)
-    ahead = [
-        Expected(share * reference, rain_ahead[number] if number < len(rain_ahead) else 0.0)
-        for number, (share, reference) in enumerate(zip(shares, reference_ahead, strict=False))
-    ]
+    expected = zip(shares, reference_ahead, chain(rain_ahead, repeat(0.0)), strict=False)
+    ahead = [Expected(share * reference, rain) for share, reference, rain in expected]
     decision = decide(planting.hydrozone, kept, night, ahead, planting.manner, drought=drought, allowed=allowed)
     if decision.tonight_mm <= 0:
         return Need(decision, ())

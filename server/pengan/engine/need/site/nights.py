@@ -246,11 +246,10 @@ class _Walk:
 
     def need(self, kept: Balance, night: date) -> Need:
         """The night's need, and where it needs nothing, the next night that is expected to."""
-        found = self.tonight(kept, night)
-        for most_days in (SOON_DAYS, AHEAD_DAYS + 1):
+        for most_days in (max(SOON_DAYS, self.waits(self.allowed, night) + 1), AHEAD_DAYS + 1):
+            found = self._need(kept, night, most_days)
             if found.decision.tonight_mm > 0 or found.decision.next_night is not None:
                 break
-            found = self._need(kept, night, most_days)
         return found
 
     def tonight(self, kept: Balance, night: date) -> Need:
