@@ -8,17 +8,16 @@ from __future__ import annotations
 
 from calendar import monthrange
 from collections.abc import Mapping
-from datetime import date
 from decimal import Decimal
 
 from ...document.document import Document
 from ...document.tables import Hydrozone, Station
 from ..allowance import BudgetLine, lines
-from ..coefficients import coefficients_from
 from ..normals import MONTHS
 from ..prices import Charge, Tier, bill, charges
 from ..rates import multiplier
-from .planting import curve_of, rates_of
+from .expected import expected_mm
+from .planting import rates_of
 from .weather import normals_of
 
 
@@ -69,16 +68,6 @@ def _areas(document: Document) -> dict[str, list[Station]]:
     return dict(sorted(found.items()))
 
 
-def expected_mm(document: Document, zone: Hydrozone, year: int, month: int, daily: float) -> float | None:
-    """A month's depth at the roots by the normals, less its normal rain; None where no coefficient is known."""
-    curve = curve_of(zone)
-    if curve is None:
-        return None
-    shares = coefficients_from(curve, date(year, month, 1))
-    need = sum(next(shares) * daily for _ in range(monthrange(year, month)[1]))
-    return max(0.0, need - _normal_rain(document, month))
-
-
 def _expected_l(
     document: Document, zone: Hydrozone, stations: list[Station], year: int, month: int, daily: float
 ) -> float:
@@ -89,7 +78,3 @@ def _expected_l(
     rates = rates_of(document, stations)
     extra = {station.id: rate for station in stations if (rate := rates[station.id][0]) is not None}
     return sum(need * (station.area_m2 or 0.0) * multiplier(extra[station.id].uniformity_lq) for station in stations)
-
-
-def _normal_rain(document: Document, month: int) -> float:
-    return next((one.rain_mm or 0.0 for one in document.normals.values() if one.month == month), 0.0)

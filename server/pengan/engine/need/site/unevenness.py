@@ -15,7 +15,7 @@ from ...message import Message, saying
 from ..cans import Wetting
 from ..normals import MONTHS
 from ..rates import extra_litres, multiplier
-from .budget import expected_mm
+from .expected import expected_mm
 from .weather import normals_of
 
 AIM_LQ = 0.75
