@@ -1,4 +1,4 @@
-"""What a hydrozone is expected to need by the site's normals: with no bill beside it, so that a phone works it out too."""
+"""What a hydrozone is expected to need by the site's normals: no bill beside it, so that a phone works it out too."""
 
 from __future__ import annotations
 
