@@ -4,6 +4,7 @@ import "../look/ahead.css";
 import "../look/program-grid.css";
 import { Patterns } from "../picture/patterns";
 import { RoomHead } from "../way/room-head";
+import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { AboutChoice } from "./about-choice";
 import { CellWhy } from "./cell-why";
@@ -47,6 +48,12 @@ function Nights({ found, about, wide }: { found: Outlook; about: About; wide: bo
         <div class="ahead-programs">
           <ProgramGrid outlook={found} />
           <CellWhy outlook={found} />
+          <button type="button" class="row" onClick={() => go("need", "suggested")}>
+            <span class="row-what">
+              <span class="row-name">{t("Suggested percentages")}</span>
+              <span class="row-under">{t("What each program’s should be, by the last days’ weather")}</span>
+            </span>
+          </button>
         </div>
       ) : null}
       <NightsTable outlook={found} />

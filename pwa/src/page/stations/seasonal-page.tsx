@@ -21,10 +21,22 @@ export function SeasonalPage({ document, program }: { document: SiteDocument; pr
       ) : (
         <>
           <SeasonalEdit document={document} table="site" record={siteId(document)} />
+          <ToSuggestions />
           <Programs document={document} />
         </>
       )}
     </Detail>
+  );
+}
+
+function ToSuggestions() {
+  return (
+    <button type="button" class="row" onClick={() => go("need", "suggested")}>
+      <span class="row-what">
+        <span class="row-name">{t("Suggested percentages")}</span>
+        <span class="row-under">{t("What each program’s should be, by the last days’ weather")}</span>
+      </span>
+    </button>
   );
 }
 
