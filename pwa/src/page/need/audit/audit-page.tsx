@@ -5,12 +5,10 @@ import { cautionsFor } from "../../records/cautions";
 import { changesWith } from "../../records/desk";
 import { type Form, formOf, type KeepOutcome, putBack } from "../../records/form";
 import { GroupControl } from "../../records/group-control";
-import { RecordActions } from "../../records/record-actions";
 import { textOf } from "../../records/records";
 import { SaveBar } from "../../records/save-bar";
 import { StateBadge } from "../../records/state-badge";
 import type { SiteRecord } from "../../site/document";
-import { useMedia } from "../../tonight/use-media";
 import { refine } from "../../way/way";
 import { t } from "../../words/catalogue";
 import { useWetting } from "./asking";
@@ -21,6 +19,7 @@ import { Figures } from "./figures";
 import { type Can, extentOf } from "./grid";
 import { type Measure, measureOf } from "./measure";
 import { OpeningField } from "./opening-field";
+import { RemoveAudit } from "./remove-audit";
 import { Together } from "./together";
 import { WettingPicture } from "./wetting-picture";
 
@@ -43,12 +42,14 @@ function Sheet({ form, audit }: { form: Form; audit: SiteRecord }) {
         <Cautions form={form} audit={audit} />
         <WhatRan form={form} />
         <CansSection form={form} audit={audit} cans={cans} measure={measure} />
+      </div>
+      <Said form={form} cans={cans} measure={measure} />
+      <div class="audit-foot">
         <section class="record-section" aria-label={t("Notes")}>
           <GroupControl form={form} field="notes" />
         </section>
-        {form.was ? <RecordActions form={form} onOutcome={setOutcome} /> : null}
+        <RemoveAudit form={form} onOutcome={setOutcome} />
       </div>
-      <Said form={form} cans={cans} measure={measure} />
       <SaveBar
         form={whole}
         outcome={outcome}
@@ -92,10 +93,9 @@ function WhatRan({ form }: { form: Form }) {
 
 function Said({ form, cans, measure }: { form: Form; cans: readonly Can[]; measure: Measure }) {
   const state = useWetting(form);
-  const wide = useMedia("(min-width: 60rem)");
   const read = cans.some((can) => can.catch !== null);
   const lowest = (state.is === "known" && state.told.wetting?.lowest) || [];
-  if (!read) return wide ? <aside class="audit-said-side" /> : null;
+  if (!read) return null;
   return (
     <aside class="audit-said-side" aria-label={t("What the cans say")}>
       <Figures form={form} state={state} />

@@ -59,7 +59,6 @@ export function CansSection({ form, audit, cans, measure }: CansSectionProps) {
             onChoose={(one) => choose(one.id)}
             onPlace={place}
           />
-          {form.mayEdit ? <Wider extent={extent} onWider={setLeast} /> : null}
           {can && form.mayEdit ? (
             <Reading
               form={form}
@@ -71,6 +70,7 @@ export function CansSection({ form, audit, cans, measure }: CansSectionProps) {
               onGo={choose}
             />
           ) : null}
+          {form.mayEdit ? <Wider extent={extent} onWider={setLeast} /> : null}
         </>
       )}
     </section>

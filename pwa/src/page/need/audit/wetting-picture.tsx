@@ -15,7 +15,9 @@ interface WettingPictureProps {
   lowest: readonly { column: number; row: number }[];
 }
 
-const LEAST_STEP = 52;
+/** What stands beside the drawing within its ground. */
+const EDGE = 12;
+const LEAST_STEP = 50;
 const MOST_STEP = 88;
 /** From drier to wetter the level lines stand closer together. */
 const LINES_APART = [0, 16, 9, 5.5, 3.5] as const;
@@ -23,7 +25,7 @@ const LINES_APART = [0, 16, 9, 5.5, 3.5] as const;
 export function WettingPicture({ cans, extent, measure, lowest }: WettingPictureProps) {
   const { ref, width } = useWidth<HTMLDivElement>();
   const depths = cans.flatMap((can): Depth[] => (can.catch === null ? [] : [{ ...can, mm: can.catch }]));
-  const step = Math.min(MOST_STEP, Math.max(LEAST_STEP, Math.floor(width / extent.columns)));
+  const step = Math.min(MOST_STEP, Math.max(LEAST_STEP, Math.floor((width - EDGE) / extent.columns)));
   const size = { width: extent.columns * step, height: extent.rows * step };
   const stretches = stretchesOf(depths, extent);
   return (
