@@ -19,7 +19,7 @@ from .entry import Entry, Kind
 from .expected import voice_of
 from .finding import Finding, Noticed
 from .gauge import FEW_SAME, OVERFULL, Gauge, Side
-from .in_order import Rank, in_order, rank
+from .in_order import in_order
 from .live import OF_OUTAGES, OF_VALVES, Level, Valves
 from .neighbours import Neighbours
 from .silence import Silence
@@ -51,8 +51,8 @@ def watch_night(
     watch = Watch(document, sheet, limits, known)
     for entry in in_order(entries):
         watch.take(entry)
-    if until is not None:
-        watch.tick(until)
+    last = watch.waiting[0].at + 1 if watch.waiting else watch.done
+    watch.tick(last if until is None else max(until, last))
     return watch
 
 
@@ -69,29 +69,33 @@ class Watch:
         self.cases: list[Case] = []
         self.silence = Silence(document, sheet.starts if sheet else None, self.limits, self.known.metered)
         self.neighbours = Neighbours(self.tree, self.gauges, self.valves.levels, self.allowed)
-        self.last: Rank = (-1, "", "")
+        self.done = -1
+        self.waiting: list[Entry] = []
         self._least = {supply: round(self.limits.of(supply).least_lpm * 1000) for supply in document.supplies}
 
     # --- what comes in
 
     def take(self, entry: Entry) -> bool:
-        """Take an entry in; False: it is from before the last one, so that the night has to be watched anew."""
-        place = rank(entry)
-        if place <= self.last:
-            return place == self.last
-        self._until(entry.at)
-        self.last = place
-        if entry.kind is Kind.FLOW:
-            self._flow(entry)
-        else:
-            self._word(entry)
+        """Take an entry in; False: it is from before what was watched, so that the night has to be watched anew.
+
+        Entries of one second may come in any order: they wait until time has moved on, by an entry or a `tick`.
+        """
+        if entry.at < self.done:
+            return False
+        if self.waiting and entry.at != self.waiting[0].at:
+            if entry.at < self.waiting[0].at:
+                return False
+            self._take_waiting()
+        self.waiting.append(entry)
         return True
 
     def tick(self, now: int) -> None:
-        """Nothing more was told until `now`."""
-        if now > self.last[0]:
+        """It is `now`: nothing more will be told of what was before."""
+        if self.waiting and self.waiting[0].at < now:
+            self._take_waiting()
+        if now > self.done:
             self._until(now)
-            self.last = (now, "", "")
+            self.done = now
 
     def findings(self) -> tuple[Finding, ...]:
         """What has been noticed so far, by when it began, with culprits."""
@@ -99,6 +103,16 @@ class Watch:
         return tuple(sorted(found, key=lambda one: (one.since, one.id)))
 
     # --- inside
+
+    def _take_waiting(self) -> None:
+        together, self.waiting = in_order(self.waiting), []
+        self._until(together[0].at)
+        self.done = together[0].at + 1
+        for entry in together:
+            if entry.kind is Kind.FLOW:
+                self._flow(entry)
+            else:
+                self._word(entry)
 
     def _until(self, now: int) -> None:
         self.valves.advance(now)
