@@ -38,6 +38,34 @@ export interface AnswerFault {
   };
   detail?: string;
 }
+export interface Budget {
+  year: number;
+  currency: string | null;
+  lines: BudgetLine[];
+  costs: MonthCost[];
+  caution: string;
+}
+export interface BudgetLine {
+  month: string;
+  hydrozone: string;
+  allowed_l: number;
+  planned_l: number;
+  used_l: number;
+  left_l: number;
+}
+export interface MonthCost {
+  month: string;
+  used_l: number;
+  amount: string | null;
+  steps: PriceStep[];
+  planned_l: number;
+  planned_amount: string;
+}
+export interface PriceStep {
+  volume_l: number;
+  price: string;
+  amount: string;
+}
 export interface Change {
   at: number;
   before_s: number;
@@ -53,6 +81,16 @@ export interface Device {
   enrolled_at: number;
   seen_at: number;
   this_one: boolean;
+}
+export interface Figure {
+  key: string;
+  name: string;
+  value: number | null;
+  unit: string;
+  inputs: string[];
+  source: string;
+  rung: string;
+  row: string;
 }
 export interface HelloAnswer {
   outcome: "ok" | "update_needed" | "start_over" | "signed_out";
@@ -120,6 +158,39 @@ export interface HistoryEdit {
     [k: string]: unknown;
   } | null;
 }
+export interface HydrozoneNeed {
+  hydrozone: string;
+  depletion_mm: number | null;
+  ready_mm: number | null;
+  total_mm: number | null;
+  tonight_mm: number | null;
+  share_pct: number | null;
+  next_night: string | null;
+  next_mm: number | null;
+  decision: Said | null;
+  stations: StationNeed[];
+  messages: Said[];
+}
+export interface Said {
+  code: string;
+  params: {
+    [k: string]: unknown;
+  };
+  detail: string;
+}
+export interface StationNeed {
+  station: string;
+  net_mm: number;
+  gross_mm: number;
+  rate_mm_h: number;
+  rate_from: string;
+  uniformity: number;
+  multiplier: number;
+  run_s: number;
+  cycles: number;
+  soak_s: number;
+  messages: Said[];
+}
 export interface Invitation {
   id: string;
   role: "manager" | "lead" | "crew";
@@ -140,6 +211,13 @@ export interface Message {
     [k: string]: unknown;
   };
 }
+export interface NeedWeather {
+  day: string;
+  reference_mm: number | null;
+  rung: string;
+  row: string;
+  flags: Said[];
+}
 export interface NightClock {
   night: string;
   starts: number;
@@ -148,6 +226,13 @@ export interface NightClock {
   changes: Change[];
   sunset: number | null;
   sunrise: number | null;
+}
+export interface NightNeed {
+  night: string;
+  weather: NeedWeather | null;
+  hydrozones: HydrozoneNeed[];
+  messages: Said[];
+  caution: string;
 }
 export interface NightSheet {
   site: string;
@@ -293,8 +378,43 @@ export interface Waiting {
     [k: string]: unknown;
   } | null;
 }
+export interface Season {
+  hydrozone: string;
+  start_mm: number;
+  days: SeasonDay[];
+  messages: Said[];
+  caution: string;
+}
+export interface SeasonDay {
+  day: string;
+  reference_mm: number | null;
+  rung: string;
+  row: string;
+  demand_mm: number;
+  rain_mm: number;
+  effective_mm: number;
+  lost_mm: number;
+  rain_ran_off_mm: number;
+  applied_mm: number;
+  ran_off_mm: number;
+  uneven_mm: number;
+  taken_mm: number;
+  percolated_mm: number;
+  depletion_mm: number;
+  ready_mm: number;
+  total_mm: number;
+  flags: Said[];
+}
 export interface Site {
   id: string;
   name: string;
   revision: number;
+}
+export interface Work {
+  turn: string;
+  night: string;
+  decision: Said | null;
+  figures: Figure[];
+  messages: Said[];
+  caution: string;
 }

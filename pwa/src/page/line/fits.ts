@@ -3,6 +3,7 @@
 import type { HistoryPage, Notice } from "../changes/book";
 import type { Device, Invitation, Invited, SiteLine, TeamMember, Versions } from "../more/crew";
 import type { Session } from "../more/session";
+import type { NightNeed, Season, Work } from "../need/told/shapes";
 import type { NightSheet } from "../night/sheet";
 import type { ClockData } from "../site/clock";
 import type { Page } from "../store/pulled";
@@ -48,11 +49,14 @@ export type Agreement = [
   Nothing<Clash<api.Invitation, Invitation>>,
   Nothing<Clash<api.Invited, Invited>>,
   Nothing<Clash<api.NightClock, ClockData>>,
+  Nothing<Clash<api.NightNeed, NightNeed>>,
   Nothing<Clash<api.NightSheet, NightSheet>>,
   Nothing<Clash<api.Notice, Notice>>,
   Nothing<Clash<api.Person, TeamMember>>,
   Nothing<Clash<api.PullAnswer, Page>>,
+  Nothing<Clash<api.Season, Season>>,
   Nothing<Clash<api.Session, Session>>,
   Nothing<Clash<api.Site, SiteLine>>,
   Nothing<Clash<api.Waiting, Waiting>>,
+  Nothing<Clash<api.Work, Work>>,
 ];

@@ -12,6 +12,19 @@ export interface Part {
 }
 
 export const PARTS: Readonly<Record<string, Part>> = {
+  tonight: {
+    title: () => t("Tonight’s need"),
+    about: () => t("What each hydrozone needs tonight, or on which night next"),
+    Body: later(() => import("./tonight/page").then((file) => file.TonightNeed)),
+  },
+  turn: {
+    title: () => t("From weather to minutes"),
+    Body: later(() => import("./work/page").then((file) => file.WorkPage)),
+  },
+  hydrozone: {
+    title: () => t("Soil water"),
+    Body: later(() => import("./season/page").then((file) => file.SeasonPage)),
+  },
   suggested: {
     title: () => t("Suggested percentages"),
     about: () => t("What each program’s seasonal percentage should be, by the last days’ weather"),

@@ -21,6 +21,14 @@ export function OverviewPage() {
             {t("Everything the schedule is made of. Changes are kept on this phone first, with or without signal.")}
           </p>
           <ul class="overview-tables">
+            <li>
+              <button type="button" class="row overview-row" onClick={() => go("need")}>
+                <span class="row-what">
+                  <span class="row-name">{t("Water need")}</span>
+                  <span class="row-under">{t("From weather to minutes, season by season")}</span>
+                </span>
+              </button>
+            </li>
             {SHOWN.map((table) => (
               <li key={table}>
                 <TableRow table={table} />

@@ -15,6 +15,7 @@ import { RecordBody } from "./record-body";
 import { RecordList } from "./record-list";
 import { recordTitle } from "./record-words";
 import { SaveBar } from "./save-bar";
+import { SeasonWay } from "./season-way";
 import { StateBadge } from "./state-badge";
 import { newTitle, tableTitle } from "./table-words";
 
@@ -76,6 +77,7 @@ function Sheet({ form, table }: { form: Form; table: Table }) {
         {form.mayEdit ? null : <ReadOnly form={form} />}
         <Cautions form={form} />
         {table === "programs" ? <ProgramBody form={form} /> : <RecordBody form={form} />}
+        {table === "hydrozones" && form.was ? <SeasonWay hydrozone={form.was.id} /> : null}
         <HangsHere form={form} />
         <RecordActions form={form} onOutcome={setOutcome} />
       </main>

@@ -20,6 +20,7 @@ import { seasonalWords } from "./seasonal";
 import { StaysHint } from "./stays-hint";
 import { useTurnDraft } from "./turn-draft";
 import { WhoMay } from "./who-may";
+import { WorkWay } from "./work-way";
 
 interface TurnEditProps {
   document: SiteDocument;
@@ -55,6 +56,7 @@ export function TurnEdit({ document, station, turn }: TurnEditProps) {
           <p class="turn-hints">{seasonalWords(document, { ...turn, run_s: value.run_s })}</p>
           {changed ? null : <StaysHint turn={turn} />}
           <Cycles value={value} onChange={put} report={report} disabled={!mayChange} />
+          <WorkWay document={document} turn={turn.id} always />
         </div>
         {changed ? (
           <div class="turn-effect">

@@ -10,6 +10,7 @@ import { Badges } from "./badges";
 import { cyclesWords } from "./cycles";
 import type { TurnLine } from "./list";
 import { seasonalWords } from "./seasonal";
+import { WorkWay } from "./work-way";
 
 interface TurnRowProps {
   document: SiteDocument;
@@ -19,6 +20,7 @@ interface TurnRowProps {
 
 export function TurnRow({ document, station, turn }: TurnRowProps) {
   const program = document.programs.get(turn.program);
+  const byNeed = document.record("turns", turn.id)?.mode === "need";
   const inside = (
     <>
       <ProgramChip program={program} />
@@ -29,7 +31,7 @@ export function TurnRow({ document, station, turn }: TurnRowProps) {
         <span class="row-under">{[cyclesWords(turn), seasonalWords(document, turn)].filter(Boolean).join(" ")}</span>
       </span>
       <span class="row-end">
-        <span class="turn-time">{duration(turn.run_s)}</span>
+        <span class="turn-time">{byNeed ? t("by need") : duration(turn.run_s)}</span>
         {mayEdit.value ? <span class="row-left turn-change">{t("Change")}</span> : null}
       </span>
     </>
@@ -43,6 +45,7 @@ export function TurnRow({ document, station, turn }: TurnRowProps) {
       ) : (
         <div class="row">{inside}</div>
       )}
+      <WorkWay document={document} turn={turn.id} />
       <Badges table="turns" record={turn.id} />
     </>
   );

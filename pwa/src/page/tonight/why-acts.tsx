@@ -1,4 +1,4 @@
-/** What can be done about the selected run: change its run time, or ask whether it is dry there. */
+/** What can be done about the selected run: change its run time, see how it was worked out, ask whether it is dry. */
 
 import type { LoadedNight } from "../night/night";
 import type { Run } from "../night/sheet";
@@ -14,6 +14,11 @@ export function WhyActs({ night, run }: { night: LoadedNight; run: Run }) {
       {mayEdit.value && turn ? (
         <button type="button" class="button" onClick={() => go("stations", run.station, "turn", run.turn)}>
           {t("Change run time")}
+        </button>
+      ) : null}
+      {turn?.mode === "need" ? (
+        <button type="button" class="button" onClick={() => go("need", "turn", run.turn, night.sheet.night)}>
+          {t("Show the work")}
         </button>
       ) : null}
       <button type="button" class="button" onClick={() => askAbout({ station: run.station })}>

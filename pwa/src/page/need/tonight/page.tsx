@@ -1,0 +1,77 @@
+/** What each hydrozone needs tonight, or on which night next, and by what weather that was worked out. */
+
+import "../../look/need-work.css";
+import type { SiteDocument } from "../../site/document";
+import { site } from "../../store/queries";
+import { go } from "../../way/way";
+import { t } from "../../words/catalogue";
+import { longDay, nightSpan } from "../../words/moments";
+import { PlanningAid } from "../planning-aid";
+import { depth } from "../told/amounts";
+import { rungWords } from "../told/rungs";
+import type { NeedWeather, NightNeed } from "../told/shapes";
+import { NeedStanding } from "../told/standing";
+import { useTold } from "../told/use-told";
+import { NeedWarnings } from "../told/warnings";
+import { byUrgency } from "./urgency";
+import { ZoneRow } from "./zone-row";
+
+export function TonightNeed() {
+  const document = site.value;
+  const asked = useTold<NightNeed>("night");
+  const { found, question } = asked;
+  const night = question.night || (found?.night ?? "");
+  if (!document) return null;
+  return (
+    <div class="tonight-need">
+      <div class="list-head">
+        <h2>{night ? nightSpan(night) : t("Tonight")}</h2>
+      </div>
+      <NeedStanding asked={asked} />
+      {found ? <Known document={document} found={found} /> : null}
+      <PlanningAid />
+    </div>
+  );
+}
+
+function Known({ document, found }: { document: SiteDocument; found: NightNeed }) {
+  if (found.hydrozones.length === 0 && found.messages.length === 0) return <NoneByNeed />;
+  return (
+    <>
+      {found.weather ? <WeatherLine weather={found.weather} /> : null}
+      <ul class="zone-rows">
+        {byUrgency(found.hydrozones).map((zone) => (
+          <ZoneRow key={zone.hydrozone} zone={zone} document={document} />
+        ))}
+      </ul>
+      <NeedWarnings title={t("To look at")} messages={[...found.messages, ...(found.weather?.flags ?? [])]} />
+    </>
+  );
+}
+
+function WeatherLine({ weather }: { weather: NeedWeather }) {
+  const about =
+    weather.reference_mm === null
+      ? t("Weather of {day}.", { day: longDay(weather.day) })
+      : t("Weather of {day}: {depth} of reference evapotranspiration.", {
+          day: longDay(weather.day),
+          depth: depth(weather.reference_mm),
+        });
+  return (
+    <p class="need-weather" data-rung={weather.rung}>
+      {about} {rungWords(weather.rung)}.
+    </p>
+  );
+}
+
+function NoneByNeed() {
+  return (
+    <div class="need-none">
+      <p>{t("No turn runs by need: every run time is set by hand.")}</p>
+      <p>{t("Open a station’s turn, and choose under “Show the work” that its run time is worked out.")}</p>
+      <button type="button" class="button" onClick={() => go("stations")}>
+        {t("Stations")}
+      </button>
+    </div>
+  );
+}
