@@ -6,14 +6,18 @@ import json
 from pathlib import Path
 
 import pytest
+from sqlalchemy import select
 
 from pengan.engine.document.fault import DocumentFaults
 from pengan.engine.document.write import write_document
 from pengan.web.moving.faults import MovingFault
 from pengan.web.moving.load import load_site
 from pengan.web.moving.site_file import SiteFile, read_site, write_site
+from pengan.web.need.models import WeatherStation
+from pengan.web.people.teams import team_of
 from pengan.web.problems import Problem
 from pengan.web.sites.operations import document_of, put_document
+from pengan.web.sync.answering import names_of
 from web.moving.conftest import NOW, Make, a_park, content, fill
 
 KINDS = ("sqlite", "postgresql")
@@ -70,6 +74,32 @@ def test_people_of_the_history_come_along_as_names_without_rights(make: Make, tm
     people = {row[1]: (row[2], row[-1]) for row in found["people"]}
     assert people == {"ana-park": ("Ana Ñ", NOW)}
     assert found["grants"] == found["devices"] == []
+
+
+def test_weather_stations_of_the_history_come_along_as_names_without_a_token(make: Make, tmp_path: Path) -> None:
+    """Twice, as a site that is taken in anew: the names that are there already stay."""
+    held, other = make("sqlite"), make("sqlite")
+    fill(held)
+    with held.session() as session:
+        with session.begin():
+            team = team_of(session, "park")
+            session.add_all(
+                WeatherStation(
+                    team=team, id=name.lower(), site="park", name=name, token_hash="a" * 64, made_by="", made_at=NOW
+                )
+                for name in ("Mast", "Silent")
+            )
+        put_document(session, a_park(flow_lpm=20), "mast", NOW)
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+    file = read_site(tmp_path / "park.jsonl")
+    assert file.weather_stations == {"mast": "Mast"}
+    for again in (False, True):
+        with other.session() as session:
+            load_site(session, file, NOW, replace=again)
+    with other.session() as session:
+        assert names_of(session, ["mast"]) == {"mast": "Mast"}
+        found = session.scalars(select(WeatherStation)).one()
+        assert (found.site, found.token_hash, found.ended_at) == ("park", "0" * 64, NOW)
 
 
 def test_a_site_that_is_here_is_replaced_only_if_asked(make: Make, tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
 from ..ahead.operations import queue
+from ..need.models import WeatherStation
 from ..people.models import Person
 from ..people.teams import adopt
 from ..sites.models import SiteCopy, new_epoch
@@ -15,6 +16,8 @@ from .rows import put_rows
 from .site_file import TABLES, SiteFile
 from .steps import Stored, at_todays_step
 
+NO_TOKEN = "0" * 64
+"""No token hashes to it."""
 IN_ENGLISH, IN_METRIC = "en", "metric"
 
 
@@ -40,7 +43,9 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
     found = document_in(session, file.site)
     if found.document != file.document:
         raise ValueError("the rows do not give the document")
-    _keep_names(session, file, adopt(session, file.site), now)
+    team = adopt(session, file.site)
+    _keep_names(session, file, team, now)
+    _keep_stations(session, file, team, now)
     queue(session, file.site, found.revision)
     return found.revision
 
@@ -55,3 +60,16 @@ def _keep_names(session: Session, file: SiteFile, team: str, now: int) -> None:
                     team=team, id=person, name=name, language=IN_ENGLISH, units=IN_METRIC, joined_at=now, removed_at=now
                 )
             )
+
+
+def _keep_stations(session: Session, file: SiteFile, team: str, now: int) -> None:
+    """Weather stations that the history names: kept as names, ended by nobody; their tokens stayed behind."""
+    known = set(session.scalars(select(WeatherStation.id).where(WeatherStation.id.in_(list(file.weather_stations)))))
+    for station, name in file.weather_stations.items():
+        if station not in known:
+            session.add(
+                WeatherStation(
+                    team=team, id=station, site=file.site, name=name, token_hash=NO_TOKEN, made_by="", made_at=now,
+                    ended_at=now,
+                )
+            )  # fmt: skip

@@ -3,11 +3,12 @@
     {"pengan": "site", "format": 1, "site": "park", "steps": ["0004"], "written_at": 1795600000}
     {"document": {"format": 1, "records": […]}}          what the server serves, and the engine reads
     {"person": {"id": …, "name": …}}                     whom the history names
+    {"weather_station": {"id": …, "name": …}}            what else it names: whatever sent weather
     {"table": "edits", "row": {…}}                       the rows behind it: records, removed ones too, edits, trays
     {"lines": 812, "sha256": "…"}                        of all the lines before
 
 Night sheets, notices and the queue do not travel: they are worked out anew. Nor do roles and devices: the site gets a
-team of the other server's own, and the people named stay in it as names without rights.
+team of the other server's own, and the people and weather stations named stay in it as names without rights.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ from pengan.engine.document.read import read_document
 from pengan.engine.document.write import write_document
 
 from ..database import reading
-from ..need.models import NightWatering
+from ..need.models import NightWatering, WeatherStation
 from ..people.models import Person
 from ..sites.models import ROWS, SiteCopy
 from ..sites.operations import document_in
@@ -50,12 +51,13 @@ TABLES: tuple[Table, ...] = (
 
 @dataclass(frozen=True, slots=True)
 class SiteFile:
-    """What a site's file holds: the document, the names of people by id, and the rows by their table."""
+    """What a site's file holds: the document, names of people and of stations by id, and the rows by their table."""
 
     site: str
     steps: tuple[str, ...]
     document: Document
     people: Mapping[str, str]
+    weather_stations: Mapping[str, str]
     rows: Mapping[str, list[Row]] = field(repr=False)
 
     def stored(self) -> Stored:
@@ -90,23 +92,25 @@ def _values(session: Session, site: str, now: int) -> Iterator[Mapping[str, obje
     yield {"pengan": KIND, "format": FORMAT, "site": site, "steps": steps, "written_at": now}
     yield {"document": write_document(found.document)}
     line = session.connection()
-    for person, name in _named(line, site):
-        yield {"person": {"id": person, "name": name}}
+    for kind, id, name in _named(line, site):
+        yield {kind: {"id": id, "name": name}}
     for table in TABLES:
         for row in rows_of(line, table, site):
             yield {"table": table.name, "row": row}
 
 
-def _named(line: Connection, site: str) -> list[tuple[str, str]]:
-    """Everybody that the site's history and trays name."""
+def _named(line: Connection, site: str) -> Iterator[tuple[str, str, str]]:
+    """Everybody, and every weather station, that the site's history and trays name."""
     columns = (
         (Edit.person, Edit.site),
         (Edit.decided_by, Edit.site),
         (Waiting.closed_by, Waiting.site),
     )
-    ids = {person for column, of in columns for person in line.scalars(select(column).distinct().where(of == site))}
-    people = select(Person.id, Person.name).where(Person.id.in_(sorted(filter(None, ids)))).order_by(Person.id)
-    return [(row.id, row.name) for row in line.execute(people)]
+    ids = {id for column, of in columns for id in line.scalars(select(column).distinct().where(of == site))}
+    for kind, table in (("person", Person), ("weather_station", WeatherStation)):
+        named = select(table.id, table.name).where(table.id.in_(sorted(filter(None, ids)))).order_by(table.id)
+        for row in line.execute(named).all():
+            yield kind, row.id, row.name
 
 
 def read_site(file: Path) -> SiteFile:
@@ -126,19 +130,20 @@ def read_site(file: Path) -> SiteFile:
 
 
 def _site_file(head: Mapping[str, Any], values: Iterable[Mapping[str, Any]]) -> SiteFile:
-    document, people, rows = None, {}, {table.name: list[Row]() for table in TABLES}
+    document, rows = None, {table.name: list[Row]() for table in TABLES}
+    named: dict[str, dict[str, str]] = {"person": {}, "weather_station": {}}
     for value in values:
         if "document" in value:
             document = read_document(value["document"])
-        elif "person" in value:
-            people[str(value["person"]["id"])] = str(value["person"]["name"])
+        elif (kind := next(iter(value), "")) in named:
+            named[kind][str(value[kind]["id"])] = str(value[kind]["name"])
         else:
             if value["row"]["site"] != head["site"]:
                 raise ValueError("a row of another site")
             rows[value["table"]].append(value["row"])
     if document is None or document.site.id != head["site"]:
         raise ValueError("no document of this site")
-    return SiteFile(head["site"], tuple(head["steps"]), document, people, rows)
+    return SiteFile(head["site"], tuple(head["steps"]), document, named["person"], named["weather_station"], rows)
 
 
 def _checked(lines: list[bytes], name: str) -> list[dict[str, Any]]:

@@ -21,7 +21,8 @@ from pengan.web.need.fetching.asking import Answer
 from pengan.web.need.fetching.fetch import Fetched, Fetcher, fetch_due, fetch_next, fetcher_by
 from pengan.web.need.fetching.met_norway import MetNorway
 from pengan.web.need.fetching.turns import FIRST_PAUSE_S, LEASE_S, LONGEST_S, USUAL_S, pause_s, take_turn, wait_s
-from pengan.web.need.models import WeatherFetch
+from pengan.web.need.models import WeatherFetch, WeatherStation
+from pengan.web.people.teams import team_of
 from pengan.web.settings import Settings
 from pengan.web.sites.operations import put_document
 from web.ahead.test_processes import PATIENCE_S, wait_for
@@ -248,6 +249,19 @@ def test_managers_end_it_as_any_weather_station_and_let_it_in_again(
     once(garden, fetcher, kept(garden).due)
     assert len(service.asked) == 2
     assert len(manager.get(STATIONS).json) == 1
+
+
+def test_a_name_that_came_with_a_site_from_elsewhere_shuts_nobody_out(
+    garden: Server, service: Pretend, fetcher: Fetcher
+) -> None:
+    with garden.shared.database.session() as session, session.begin():
+        moved = WeatherStation(
+            team=team_of(session, SITE), id="moved", site=SITE, name="MET Norway", token_hash="0" * 64, made_by="",
+            made_at=NOW, ended_at=NOW,
+        )  # fmt: skip
+        session.add(moved)
+    once(garden, fetcher)
+    assert len(service.asked) == 1
 
 
 def test_a_site_without_a_place_is_not_asked_for(tmp_path: Path, service: Pretend, fetcher: Fetcher) -> None:

@@ -103,11 +103,13 @@ def _asked(session: Session, site: str, name: str) -> _Asked | None:
 
 
 def _shut_out(session: Session, site: str, name: str) -> bool:
-    """Whether a manager has ended every weather station of this name."""
-    rows = session.scalars(
-        select(WeatherStation.ended_at).where(WeatherStation.site == site, WeatherStation.name == name)
-    ).all()
-    return bool(rows) and None not in rows
+    """Whether a manager has ended a weather station of this name, and none has taken its place.
+
+    One that came with its site from another server was ended by nobody.
+    """
+    named = select(WeatherStation.ended_at, WeatherStation.ended_by)
+    rows = session.execute(named.where(WeatherStation.site == site, WeatherStation.name == name)).all()
+    return any(row.ended_by for row in rows) and all(row.ended_at for row in rows)
 
 
 def _address(service: Service, place: Place) -> str:
