@@ -205,6 +205,11 @@ export interface Invited {
   address: string;
   qr: string;
 }
+export interface MadeWeatherStation {
+  id: string;
+  name: string;
+  token: string;
+}
 export interface Message {
   code: string;
   params: {
@@ -409,6 +414,12 @@ export interface Site {
   id: string;
   name: string;
   revision: number;
+}
+export interface WeatherStation {
+  id: string;
+  name: string;
+  made_at: number;
+  heard_at: number | null;
 }
 export interface Work {
   turn: string;

@@ -4,6 +4,7 @@ import type { HistoryPage, Notice } from "../changes/book";
 import type { Device, Invitation, Invited, SiteLine, TeamMember, Versions } from "../more/crew";
 import type { Session } from "../more/session";
 import type { NightNeed, Season, Work } from "../need/told/shapes";
+import type { MadeStation, WeatherStation } from "../need/weather/station-api";
 import type { NightSheet } from "../night/sheet";
 import type { ClockData } from "../site/clock";
 import type { Page } from "../store/pulled";
@@ -48,6 +49,7 @@ export type Agreement = [
   Nothing<Clash<api.History, HistoryPage>>,
   Nothing<Clash<api.Invitation, Invitation>>,
   Nothing<Clash<api.Invited, Invited>>,
+  Nothing<Clash<api.MadeWeatherStation, MadeStation>>,
   Nothing<Clash<api.NightClock, ClockData>>,
   Nothing<Clash<api.NightNeed, NightNeed>>,
   Nothing<Clash<api.NightSheet, NightSheet>>,
@@ -58,5 +60,6 @@ export type Agreement = [
   Nothing<Clash<api.Session, Session>>,
   Nothing<Clash<api.Site, SiteLine>>,
   Nothing<Clash<api.Waiting, Waiting>>,
+  Nothing<Clash<api.WeatherStation, WeatherStation>>,
   Nothing<Clash<api.Work, Work>>,
 ];

@@ -40,6 +40,15 @@ export const PARTS: Readonly<Record<string, Part>> = {
     about: () => t("How evenly a station’s heads wet the ground, and what that costs"),
     Body: later(() => import("./audit/page").then((file) => file.AuditsPage)),
   },
+  weather: {
+    title: () => t("Weather"),
+    about: () => t("Today and yesterday by hand, the days before, and what is odd about them"),
+    Body: later(() => import("./weather/page").then((file) => file.WeatherPage)),
+  },
+  "weather-stations": {
+    title: () => t("Weather stations"),
+    Body: later(() => import("./weather/stations-page").then((file) => file.WeatherStationsPage)),
+  },
   drought: {
     title: () => t("Drought"),
     about: () => t("How much of its need each priority gets while water is short"),

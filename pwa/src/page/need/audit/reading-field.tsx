@@ -3,7 +3,7 @@
 import { useEffect, useId, useRef } from "preact/hooks";
 import { FieldGroup } from "../../controls/field-frame";
 import { useRepeating } from "../../controls/repeating";
-import { signed, stepped } from "../../controls/steps";
+import { stepped } from "../../controls/steps";
 import { type Read, readAs, useTyped } from "../../controls/typed";
 import { fieldOf } from "../../records/fields";
 import { t } from "../../words/catalogue";
@@ -86,7 +86,7 @@ function Step({ by, measure, onStep }: { by: number; measure: Measure; onStep: (
   return (
     <button type="button" class="stepper-step" {...held}>
       <bdi dir="ltr" aria-hidden="true">
-        {signed(by)[0]}
+        {by < 0 ? "−" : "+"}
         {size}
       </bdi>
       <span class="unseen">
