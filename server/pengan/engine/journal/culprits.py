@@ -95,18 +95,24 @@ def _culprit(one: Suspicion, sure: float, size: float) -> Culprit:
 
 
 def _stretches(watch: Watch, case: Case) -> list[Stretch]:
-    """The steady stretches since the case was first noticed; without any, its readings so far."""
+    """The steady stretches since the case was first noticed; where none shows it yet, the readings that did."""
     found = []
     first = case.spells[0][1] or 0
     for node in case.members:
         for part in watch.gauges[node].averages():
             if part.start >= first:
                 found.append(Stretch(node, part.off, part.likely, _open(watch, part.start, part.end)))
-    if found or not case.members:
+    if any(2 * abs(one.off) > case.size for one in found):
         return found
-    node, sign = case.members[0], 1 if case.is_excess else -1
-    likely = watch.valves.levels[node].likely
-    return [Stretch(node, sign * case.size, likely, _open(watch, watch.gauges[node].at, watch.gauges[node].at))]
+    running = _open(watch, first, first)
+    sign = 1 if case.is_excess else -1
+    return [*found, *(_at_first(watch, node, sign * case.size, running) for node in case.members[:1])]
+
+
+def _at_first(watch: Watch, node: str, off: float, running: frozenset[str]) -> Stretch:
+    stations = watch.valves.stations
+    likely = sum(stations[id].flow for id in running if node in stations[id].path)
+    return Stretch(node, off, likely, running)
 
 
 def _open(watch: Watch, start: int, end: int) -> frozenset[str]:

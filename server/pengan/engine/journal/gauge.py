@@ -91,7 +91,7 @@ class Gauge:
         return step
 
     def _average(self, at: int, flow: int, likely: int, changes: int) -> None:
-        if changes != self.changes:
+        if changes != self.changes or not self.count:
             self.close()
             self.changes, self.first, self.likely = changes, at, likely
         self.last = at
