@@ -20,7 +20,6 @@ from ..document.read import read_document
 from .answer import clock_faults, faulty, text
 from .need import need_on_night, season_of_hydrozone, work_of_turn
 from .suggested import suggested
-from .tonight import needed
 from .weather_days import weather_days
 from .wetting import wetting
 
@@ -29,7 +28,6 @@ Given = Mapping[str, Any]
 ABOUT_SITES: Mapping[str, Callable[[Document, Given], object]] = MappingProxyType(
     {
         "suggestions": suggested,
-        "needed": needed,
         "night": need_on_night,
         "work": work_of_turn,
         "season": season_of_hydrozone,
