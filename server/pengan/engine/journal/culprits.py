@@ -74,19 +74,25 @@ def culprits_of(watch: Watch, case: Case) -> tuple[Culprit, ...]:
 
 
 def trial(culprits: Sequence[Culprit]) -> tuple[str, ...]:
-    """The station or the pair whose running alone tells most: its chance of being at fault is nearest to one half.
+    """The station or the pair whose running alone tells most: the fault would show with a chance nearest to one half.
 
-    Nothing where one culprit is as good as sure, or where no station is suspected.
+    Nothing where one culprit is as good as sure, or where no station's running would tell.
     """
-    chances: dict[str, float] = {}
-    for one in culprits:
-        if one.station is not None:
-            chances[one.station] = chances.get(one.station, 0.0) + one.sure
-    if not chances or culprits[0].sure >= SURE_ENOUGH:
+    names = sorted({one.station for one in culprits if one.station is not None})
+    if not names or culprits[0].sure >= SURE_ENOUGH:
         return ()
-    names = sorted(chances)
     groups = [*((name,) for name in names), *combinations(names, 2)]
-    return min(groups, key=lambda group: (abs(sum(chances[name] for name in group) - 0.5), len(group), group))
+    best = min(groups, key=lambda group: (abs(_shows(culprits, group) - 0.5), len(group), group))
+    return best if 1 - SURE_ENOUGH < _shows(culprits, best) < SURE_ENOUGH else ()
+
+
+def _shows(culprits: Iterable[Culprit], running: Sequence[str]) -> float:
+    """How likely the fault shows while just these stations run: a pipe's always does, a stuck valve's while closed."""
+    seen = 0.0
+    for one in culprits:
+        among = one.station in running
+        seen += one.sure * (one.station is None or among != (one.cause is Cause.STUCK_OPEN))
+    return round(seen, 6)
 
 
 def _culprit(one: Suspicion, sure: float, size: float) -> Culprit:

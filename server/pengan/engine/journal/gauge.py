@@ -11,6 +11,10 @@ LONGEST_STEP_S = 120
 """A reading after a gap speaks for no more than so long before it."""
 FEW_SAME, MANY_SAME = 5, 20
 """So many equal readings while the draw moved much, or somewhat, mean a stuck meter. Common practice, no source."""
+LEAST_ROWS = 3
+"""So many rows of equal readings, each ended by itself, tell how long they usually are."""
+MOVED_SHARE = 20
+"""A draw that moved by more than one in so many has moved."""
 OVERFULL = 4
 """A sum grows to no more than so many times what is needed, so that it empties in time."""
 
@@ -54,7 +58,8 @@ class Side:
 class Gauge:
     """A meter's state. `same`: how often its last value came in a row; `moved`: how far the draw moved meanwhile.
 
-    `finest` is the smallest step between two readings so far. Flows in mL/min.
+    `rows` are the rows of equal readings that ended by themselves, `usual` the longest of them, and `finest` the
+    smallest step between two readings. Flows in mL/min.
     """
 
     supply: str
@@ -64,6 +69,8 @@ class Gauge:
     same_since: int = 0
     same_likely: int = 0
     moved: int = 0
+    rows: int = 0
+    usual: int = 0
     finest: int = 0
     right_since: int = 0
     over: Side = field(default_factory=Side)
@@ -80,8 +87,7 @@ class Gauge:
         """Take a reading in; answers the seconds it speaks for. `changes` tells one settled state from the next."""
         step = min(at - self.at, LONGEST_STEP_S) if self.at >= 0 else 1
         if flow != self.flow or self.same == 0:
-            if self.same:
-                self.finest = min(self.finest or abs(flow - self.flow), abs(flow - self.flow))
+            self._end_row(abs(flow - self.flow))
             self.same, self.same_since, self.same_likely, self.moved = 0, at, likely, 0
         self.same += 1
         if settled:
@@ -89,6 +95,15 @@ class Gauge:
             self._average(at, flow, likely, changes)
         self.at, self.flow = at, flow
         return step
+
+    def _end_row(self, step: int) -> None:
+        """Learn from a row of equal readings how coarse a meter is. One in which the draw moved may have been stuck."""
+        if not self.same or not self.flow:
+            return
+        self.finest = min(self.finest or step, step)
+        if self.moved * MOVED_SHARE <= self.flow:
+            self.rows += 1
+            self.usual = max(self.usual, self.same)
 
     def _average(self, at: int, flow: int, likely: int, changes: int) -> None:
         if changes != self.changes or not self.count:
@@ -102,9 +117,9 @@ class Gauge:
         """The same value over and over while the draw clearly moved. Nothing, over and over, may be true.
 
         `allowed` is the difference that means nothing; for a long row of readings half of it is enough, if the meter
-        is fine enough to show it.
+        is fine enough to show it. A coarse meter shows long rows as a rule: only longer ones tell anything.
         """
-        if not self.flow or self.same < FEW_SAME:
+        if not self.flow or self.rows < LEAST_ROWS or self.same < max(FEW_SAME, 2 * self.usual):
             return False
         return self.moved > allowed or (self.same >= MANY_SAME and self.moved > max(allowed // 2, 2 * self.finest))
 
