@@ -22,7 +22,7 @@ MAY_IMPORT = {
     FIELD_LINE: {ENGINE, FIELD, FIELD_LINE},
     FIELD: {ENGINE, WORDS, FIELD},
     EXCHANGE: {ENGINE, WORDS, EXCHANGE},
-    WEB: {ENGINE, WORDS, EXCHANGE, WEB},
+    WEB: {ENGINE, WORDS, FIELD, EXCHANGE, WEB},
     TERMINAL: {ENGINE, WORDS, TERMINAL},
 }
 BUILD_TIME = {"ground.build": "pengan", "ground.build_hook": "hatchling"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import logging
+import time
 from typing import cast
 
 from flask import Flask
@@ -23,6 +24,7 @@ from .database import Database
 from .extensions import ProblemApi, Shared, share
 from .headers import send_headers
 from .history.routes import history
+from .journal.made_up import add_made_up_field
 from .journal.routes import journal, reporters, reports
 from .need.routes import need
 from .need.weather_routes import weather, weather_stations
@@ -100,10 +102,14 @@ def _load_first_document(settings: Settings, database: Database) -> None:
     Raises `DocumentFaults` where the first document is not a good one.
     """
     first = _first_document(settings)
+    demo = read_document(first).site.id if first is not None and settings.shows_demo else None
     with database.session() as session:
-        if first is not None and not list_sites(session):
+        is_new = first is not None and not list_sites(session)
+        if is_new:
             put_document(session, first)
-        adopt_all(session, read_document(first).site.id if first is not None and settings.shows_demo else None)
+        adopt_all(session, demo)
+        if is_new and demo is not None:
+            add_made_up_field(session, demo, int(settings.now.timestamp() if settings.now else time.time()))
 
 
 def _first_document(settings: Settings) -> object | None:

@@ -20,7 +20,9 @@ from sqlalchemy.exc import OperationalError
 from pengan.engine.clock.instants import Instant
 
 from ..database import Database
+from ..journal.made_up import play_on
 from ..need.fetching.fetch import fetch_due, fetcher_by
+from ..problems import Problem
 from ..settings import Settings
 from ..sync.upkeep import tend
 from .disputes import weigh_one
@@ -33,6 +35,8 @@ OUTDATED_EVERY = timedelta(minutes=1)
 TEND_EVERY = timedelta(hours=24)
 FETCH_EVERY = timedelta(minutes=1)
 """How often it looks whose forecast is due; a site's own turn comes every few hours."""
+FIELD_AFTER, FIELD_EVERY = timedelta(seconds=15), timedelta(minutes=2)
+"""When the demo site's made-up field plays on: not before tonight is likely to be worked out."""
 logger = logging.getLogger(__name__)
 
 
@@ -60,6 +64,11 @@ class JobProcess:
             soon = datetime.now(UTC) + LOOK_EVERY
             self._scheduler.add_job(
                 self._fetch, "interval", seconds=FETCH_EVERY.total_seconds(), next_run_time=soon, jitter=10
+            )
+        if self._settings.shows_demo:
+            soon = datetime.now(UTC) + FIELD_AFTER
+            self._scheduler.add_job(
+                self._play_on, "interval", seconds=FIELD_EVERY.total_seconds(), next_run_time=soon, jitter=5
             )
         self._look_again(timedelta(0))
         self._queue_outdated()
@@ -115,6 +124,17 @@ class JobProcess:
                 logger.warning("no forecast", extra={"site": one.site, "fault": one.fault})
             else:
                 logger.info("forecast asked for", extra={"site": one.site, "days": len(one.changed)})
+
+    def _play_on(self) -> None:
+        """On a thread of its own, for the demo site alone."""
+        try:
+            with self._database.session() as session:
+                count = play_on(session, self._now(), self._settings.effort)
+        except (OperationalError, Problem) as fault:
+            logger.warning("the made-up field could not be played", exc_info=fault)
+            return
+        if count:
+            logger.info("made-up field played", extra={"entries": count})
 
     def _queue_outdated(self) -> None:
         try:

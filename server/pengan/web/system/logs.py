@@ -26,6 +26,7 @@ HARMLESS = (
     "site",
     "stage",
     "sheets",
+    "entries",
     "worker",
     "sites",
     "unparked",
