@@ -51,11 +51,9 @@ function runsWords(effect: Effect): string[] {
 
 function nightWords(effect: Effect): string[] {
   const { comparison } = effect;
-  return [
-    ...waterWords(comparison),
-    ...comparison.notices.map((notice) => sayFor(effect, notice)),
-    ...(nothingChanges(comparison) ? [nothingWords(effect)] : []),
-  ];
+  const said = [...waterWords(comparison), ...comparison.notices.map((notice) => sayFor(effect, notice))];
+  // Runs that move by seconds only may still bring more or less water.
+  return said.length === 0 && nothingChanges(comparison) ? [nothingWords(effect)] : said;
 }
 
 function nothingWords(effect: Effect): string {
