@@ -97,6 +97,7 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     ],
     "invite": [lambda f: ["park", "--role", "zz"], lambda f: ["park", "--role", "crew"]],
     "jobs": [lambda f: ["zz"], lambda f: []],
+    "listen": [lambda f: ["zz"], lambda f: []],
     "load": [lambda f: [f.site]],
     "need": [
         lambda f: [f.site, "--date", PLAIN],
@@ -180,6 +181,7 @@ MOVING = [
     ["restore", "zzcopy"],
     ["restore", "zzcopy", "--replace"],
     ["restore", "zznone"],
+    ["listen"],
 ]
 
 
@@ -215,7 +217,7 @@ def _named_by_us() -> set[str]:
         "UTC",
         "JSON",
         "metric us imperial flow",
-        "document sheet",
+        "document sheet entries",
         "manager lead crew",
         "manifest json",
         "PENGAN_",

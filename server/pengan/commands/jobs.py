@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
 from threading import Event, Thread
 
 import click
 
+from pengan.terminal.signals import stop_on_signals
 from pengan.words import _
 
 
@@ -25,24 +25,12 @@ def jobs(with_parent: bool) -> None:
     settings = settings_here()
     log_to_stderr(settings.log)
     stop = Event()
-    _stop_on_signals(stop)
+    stop_on_signals(stop)
     if with_parent:
         Thread(target=_stop_with_input, args=(stop,), daemon=True).start()
     with open_database(settings) as database:
         click.echo(_("Working nights out ahead. Ctrl+C stops."), err=True)
         JobProcess(settings, database, stop).run()
-
-
-def _stop_on_signals(stop: Event) -> None:
-    """The first signal lets the sheet in hand be finished and the claim be given back; a second ends at once."""
-
-    def stopping(number: int, _frame: object) -> None:
-        signal.signal(number, signal.SIG_DFL)
-        stop.set()
-
-    for name in ("SIGINT", "SIGTERM", "SIGBREAK"):
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), stopping)
 
 
 def _stop_with_input(stop: Event) -> None:

@@ -1,4 +1,4 @@
-"""`pengan schema document|sheet`: the file formats, as JSON Schema 2020-12."""
+"""`pengan schema document|sheet|entries`: the file formats and messages, as JSON Schema 2020-12."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ import json
 import click
 
 from pengan.engine.document.schema import document_schema
+from pengan.engine.journal.schema import entries_schema
 from pengan.engine.plan.sheet_json import sheet_schema
+
+SCHEMAS = {"document": document_schema, "sheet": sheet_schema, "entries": entries_schema}
 
 
 @click.command()
-@click.argument("what", type=click.Choice(("document", "sheet")))
+@click.argument("what", type=click.Choice(tuple(SCHEMAS)))
 def schema(what: str) -> None:
-    """Print the JSON Schema of a site document or of a night sheet."""
-    made = document_schema() if what == "document" else sheet_schema()
-    click.echo(json.dumps(made, ensure_ascii=False, indent=2))
+    """Print the JSON Schema of a site document, of a night sheet, or of entries told to a journal."""
+    click.echo(json.dumps(SCHEMAS[what](), ensure_ascii=False, indent=2))

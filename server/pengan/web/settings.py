@@ -14,6 +14,9 @@ EXAMPLE = "2026-10-24T23:30:00+01:00"
 LEVELS = ("debug", "info", "warning", "error")
 WEATHER_SERVICES = ("met-norway", "open-meteo")
 LONGEST_CONTACT = 100
+FILES = (
+    "data", "first_document", "app", "secret_file", "tls_certificate", "tls_key", "mqtt_password_file", "mqtt_ca",
+)  # fmt: skip
 HERE = Path(__file__).resolve().parent
 REPOSITORY = HERE.parents[2]
 DEMO = REPOSITORY / "fixtures" / "demo" / "site.json"
@@ -143,6 +146,21 @@ class Settings:
         "The bearer token with which `/metrics` is read. Empty: it answers this machine alone.",
     )
 
+    mqtt: str = _setting(
+        "PENGAN_MQTT",
+        "",
+        "The MQTT broker at which `pengan listen` hears reporters, as `mqtt://localhost:1883`, or `mqtts://` with TLS.",
+    )
+    mqtt_user: str = _setting("PENGAN_MQTT_USER", "", "The name with which it signs in there. Empty: without one.")
+    mqtt_password_file: Path | None = _setting(
+        "PENGAN_MQTT_PASSWORD_FILE", None, "The file of the password that goes with it."
+    )
+    mqtt_ca: Path | None = _setting(
+        "PENGAN_MQTT_CA",
+        None,
+        "The certificate (PEM) of who vouches for the broker. Empty: those whom this machine trusts.",
+    )
+
     @property
     def database_url(self) -> str:
         """The database's URL, with the default filled in."""
@@ -175,7 +193,7 @@ def settings_from(environment: Mapping[str, str]) -> Settings:
 
 
 def _read(field_name: str, name: str, text: str) -> object:
-    if field_name in ("data", "first_document", "app", "secret_file", "tls_certificate", "tls_key"):
+    if field_name in FILES:
         return Path(text)
     if field_name in ("effort", "device_days", "invitation_hours"):
         return _whole(name, text)

@@ -17,7 +17,8 @@ from .reading import EARLIEST
 
 Schema = dict[str, Any]
 _ALWAYS = ("id", "at", "kind")
-TOPIC = "pengan/1/{reporter}/entries"
+TOPICS = "pengan/1"
+"""What every topic begins with; its number rises with a change that an older reporter would misread."""
 
 _OWN: dict[str, Schema] = {
     "id": {
@@ -37,12 +38,22 @@ _OWN: dict[str, Schema] = {
 }
 
 
+def topic_of(reporter: str) -> str:
+    """Where a reporter's entries are published."""
+    return f"{TOPICS}/{reporter}/entries"
+
+
+def answers_topic_of(reporter: str) -> str:
+    """Where it is told what became of them."""
+    return f"{TOPICS}/{reporter}/answers"
+
+
 def entries_schema() -> Schema:
     """The schema of a message with entries."""
     return {
         "$schema": DIALECT,
         "title": "Entries for a site's journal",
-        "description": f"One message on the topic {TOPIC}, QoS 1, or one request.",
+        "description": f"One message on the topic {topic_of('REPORTER')}, QoS 1, or one request.",
         "type": "object",
         "properties": {
             "token": {"type": "string", "description": "The reporter's, over MQTT; over HTTP it is in the header."},
