@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import os
 import subprocess
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -16,6 +17,7 @@ from typing import Any
 
 from ground.house import APP
 from pengan.engine.phone.answer import answer
+from pengan.engine.phone.known import known
 
 from .nights import EFFORT, NIGHTS
 from .work_out import node
@@ -42,6 +44,23 @@ class Ask:
     def expected(self) -> str:
         """What this Python answers."""
         return answer(self.document, self.night, self.effort, self.before or "")
+
+
+@dataclass(frozen=True)
+class Question:
+    """What the worker is asked besides nights."""
+
+    about: str
+    document: str
+    given: str
+
+    @property
+    def words(self) -> list[object]:
+        return [self.about, self.document, self.given]
+
+    def expected(self) -> str:
+        """What this Python answers."""
+        return known(self.about, self.document, self.given)
 
 
 def app_folder() -> Path:
@@ -101,7 +120,18 @@ def browser_asks() -> list[Ask]:
     return [*fresh, edited, unsound_ask()]
 
 
-def in_node(asks: list[Ask]) -> list[str]:
+def questions() -> list[Question]:
+    """Suggestions and needs of sites that have weather, and one of a document with faults."""
+    nights = [night for night in NIGHTS if night.site.stem in ("site", "by-need")]
+    asked = [
+        Question(about, _as_a_page(json.loads(night.site.read_text("utf-8"))), json.dumps({"night": night.day}))
+        for night in nights
+        for about in ("suggestions", "night")
+    ]
+    return [*asked, Question("suggestions", unsound_ask().document, '{"night": "2026-10-24"}')]
+
+
+def in_node(asks: Sequence[Ask | Question]) -> list[str]:
     """The built planner's answers, under Node."""
     with TemporaryDirectory() as folder:
         file = Path(folder) / "asks.json"

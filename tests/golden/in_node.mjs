@@ -18,8 +18,10 @@ try {
   pyodide.pyimport("sys").path.append("/lib/engine.zip");
   const version = pyodide.pyimport("pengan.engine.phone.warming").warm_up();
   const { answer } = pyodide.pyimport("pengan.engine.phone.answer");
+  const { known } = pyodide.pyimport("pengan.engine.phone.known");
   const asks = JSON.parse(readFileSync(file, "utf8"));
-  const answers = asks.map(([document, night, effort, before]) => answer(document, night, effort, before ?? ""));
+  const told = ([document, night, effort, before]) => answer(document, night, effort, before ?? "");
+  const answers = asks.map((ask) => (ask.length === 3 ? known(...ask) : told(ask)));
   process.stdout.write(JSON.stringify({ version, answers }));
 } catch (fault) {
   process.stderr.write(`${fault.message}\n`);

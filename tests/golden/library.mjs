@@ -9,11 +9,14 @@ const SCRIPT = `
 import json, sys, traceback
 sys.path.append("/engine.zip")
 from pengan.engine.phone.answer import answer
+from pengan.engine.phone.known import known
 from pengan.engine.phone.warming import warm_up
 
 warm_up()
 for text in [*texts, '{"format": 1, "records": [{"table": "site", "id": "here", "zone": "Europe/Lisboa"}]}', "{"]:
     answer(text, "2026-10-24", 2)
+for text in texts:
+    known("suggestions", text, '{"night": "2026-10-24"}')
 try:
     answer("{}", "no date", 1)
 except ValueError:

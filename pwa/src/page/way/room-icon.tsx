@@ -9,7 +9,7 @@ const DRAWN: Record<RoomName, string> = {
   changes: "M4 8H19L15 4M20 16H5L9 20",
   more: "M5 12H5.1M12 12H12.1M19 12H19.1",
   site: "M4 20V8L12 4L20 8V20ZM9 20V13H15V20",
-  need: "",
+  need: "M4 9H20A8 8 0 0 1 4 9ZM7 20H17",
   join: "M12 5V19M5 12H19",
 };
 

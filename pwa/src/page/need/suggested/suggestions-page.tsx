@@ -10,6 +10,7 @@ import { ChosenEffect } from "./chosen-effect";
 import { LimitsList } from "./limits-list";
 import { NeedNow } from "./need-now";
 import { OtherPrograms } from "./other-programs";
+import { SiteShare } from "./site-share";
 import { SuggestionList } from "./suggestion-list";
 import { needIn, type Suggestions, standing } from "./suggestions";
 import { type Told, useSuggestions } from "./use-suggestions";
@@ -48,6 +49,7 @@ function Found({ document, found, told }: FoundProps) {
       <div class="suggested-list">
         {need ? <NeedNow need={need} /> : null}
         {told.asked.is === "later" ? <NeedsSignal known={told.server} reload={told.reload} /> : null}
+        <SiteShare document={document} />
         <WhoMay />
         <SuggestionList
           document={document}
