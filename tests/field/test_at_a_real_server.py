@@ -20,6 +20,7 @@ from pengan.engine.document.read import read_document
 from pengan.engine.plan.night import plan_night
 from pengan.web.app import create_app
 from pengan.web.settings import Settings
+from web.journal.brokers import Bridge, Mosquitto
 from web.people.crew import SITE, Server
 
 DATA = made.a_document_data(
@@ -61,17 +62,42 @@ def address(server: Server) -> Iterator[str]:
     thread.join()
 
 
+@pytest.fixture
+def broker(server: Server, tmp_path: Path) -> Iterator[str]:
+    """A broker, and the server's process that listens to it."""
+    mosquitto = Mosquitto(tmp_path)
+    settings = server.shared.settings
+    assert settings.now is not None
+    heard = {
+        "PENGAN_DATA": str(settings.data),
+        "PENGAN_DATABASE": "",
+        "PENGAN_MQTT": mosquitto.url,
+        "PENGAN_NOW": settings.now.isoformat(),
+        "PENGAN_LOG": "info",
+    }
+    bridge = Bridge(heard, tmp_path / "bridge.log")
+    mosquitto.start()
+    bridge.start()
+    bridge.wait_until_it_listens()
+    yield mosquitto.url
+    bridge.kill()
+    mosquitto.kill()
+
+
+@pytest.mark.parametrize("line", ["address", "broker"])
 def test_the_journal_holds_the_night_once_however_often_it_is_played(
-    manager: FlaskClient, address: str, tmp_path: Path
+    line: str, manager: FlaskClient, tmp_path: Path, request: pytest.FixtureRequest
 ) -> None:
+    """Over HTTP, and over MQTT with a real broker and the bridge."""
     token = tmp_path / "token"
     token.write_text(manager.post(f"/api/sites/{SITE}/reporters", json={"name": "Field"}).json["token"], "utf-8")
     words = ["field", str(tmp_path / "first.json"), "--date", NIGHT.isoformat(), "--at-once", "--every", "5 min",
-             "--trouble", "power cab from=22:20 for=10 min", "--to", address, "--token-file", str(token)]  # fmt: skip
+             "--trouble", "power cab from=22:20 for=10 min", "--to", request.getfixturevalue(line),
+             "--token-file", str(token)]  # fmt: skip
     environ = {"PENGAN_LANGUAGE": "en-GB"}
     first = CliRunner().invoke(main, words, env=environ, catch_exceptions=False)
     again = CliRunner().invoke(main, words, env=environ, catch_exceptions=False)
-    told = int(first.stderr.split(" ")[0].replace(",", ""))
+    told = first.stderr.split(" ")[0]
     assert first.stderr == f"{told} entries told.\n"
     assert again.stderr == f"{told} entries told.\n{told} of them were known already.\n"
     opened = manager.get(f"/api/sites/{SITE}/journal?kind=opened&kind=power_lost&order=oldest").json["entries"]

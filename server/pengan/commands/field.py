@@ -218,6 +218,8 @@ def _ends(met: Counter[str]) -> Iterator[str]:
     yield ngettext("{count} entry told.", "{count} entries told.", met.total())
     if met["known"]:
         yield ngettext("{count} of them was known already.", "{count} of them were known already.", met["known"])
+    if met["sent"]:
+        yield ngettext("{count} of them was not answered.", "{count} of them were not answered.", met["sent"])
     if met["aside"]:
         yield ngettext(
             "{count} of them was kept aside; the site's journal says why.",

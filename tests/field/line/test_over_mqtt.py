@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import getpass
 import json
-import shutil
-import socket
-import subprocess
 import time
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from queue import Queue
@@ -18,13 +15,14 @@ from paho.mqtt.client import Client
 from paho.mqtt.enums import CallbackAPIVersion
 
 from pengan.engine.journal.entry import Entry, Kind
+from pengan.field.line import over_mqtt
 from pengan.field.line.over_mqtt import Broker, OverMqtt
 from pengan.field.line.sending import SendingFault
 from pengan.words import say
+from web.journal.brokers import Mosquitto
 
-MOSQUITTO = shutil.which("mosquitto", path="/usr/sbin:/usr/bin:/usr/local/sbin:/opt/homebrew/sbin")
-pytestmark = pytest.mark.skipif(MOSQUITTO is None, reason="needs the broker Mosquitto (Debian's package mosquitto)")
 TOKEN = "team.3f9c.secret"
+QUICKLY_S = 0.5
 TOPIC = "pengan/1/3f9c/entries"
 
 
@@ -35,41 +33,10 @@ def entries(first: int, count: int = 3) -> list[Entry]:
     ]
 
 
-class Mosquitto:
-    """A broker of the test's own that keeps what it has, and can be stopped and started."""
-
-    def __init__(self, folder: Path, more: str = "allow_anonymous true\n") -> None:
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.port = int(free.getsockname()[1])
-        self._config = folder / "mosquitto.conf"
-        self._config.write_text(
-            f"listener {self.port} 127.0.0.1\npersistence true\npersistence_location {folder}/\n"
-            f"user {getpass.getuser()}\n{more}",  # else root's broker cannot write into the test's folder
-            encoding="utf-8",
-        )
-        self._running: subprocess.Popen[bytes] | None = None
-
-    @property
-    def address(self) -> str:
-        return f"mqtt://127.0.0.1:{self.port}"
-
-    def start(self) -> None:
-        self._running = subprocess.Popen(
-            [str(MOSQUITTO), "-c", str(self._config)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-        )
-        for _attempt in range(200):
-            with socket.socket() as caller:
-                if caller.connect_ex(("127.0.0.1", self.port)) == 0:
-                    return
-            time.sleep(0.05)
-        raise AssertionError("the broker did not start")
-
-    def stop(self) -> None:
-        if self._running is not None:
-            self._running.terminate()
-            self._running.wait(10)
-            self._running = None
+@pytest.fixture(autouse=True)
+def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Mostly nobody answers here."""
+    monkeypatch.setattr(over_mqtt, "ANSWERED_S", QUICKLY_S)
 
 
 @pytest.fixture
@@ -77,7 +44,7 @@ def broker(tmp_path: Path) -> Iterator[Mosquitto]:
     made = Mosquitto(tmp_path)
     made.start()
     yield made
-    made.stop()
+    made.kill()
 
 
 def listening(broker: Mosquitto) -> tuple[Client, Queue[tuple[str, int, dict[str, object]]]]:
@@ -99,9 +66,9 @@ def listening(broker: Mosquitto) -> tuple[Client, Queue[tuple[str, int, dict[str
 
 def test_entries_are_published_on_the_reporters_topic_once_the_broker_has_them(broker: Mosquitto) -> None:
     client, heard = listening(broker)
-    sender = OverMqtt(Broker(broker.address), TOKEN)
+    sender = OverMqtt(Broker(broker.url), TOKEN)
     try:
-        assert sender.send(entries(1)).total() == 3
+        assert sender.send(entries(1)) == Counter(sent=3)  # nobody answers
         topic, quality, body = heard.get(timeout=10)
     finally:
         sender.close()
@@ -116,10 +83,10 @@ def test_entries_are_published_on_the_reporters_topic_once_the_broker_has_them(b
 
 def test_nothing_is_lost_while_the_broker_is_away(broker: Mosquitto) -> None:
     client, heard = listening(broker)
-    sender = OverMqtt(Broker(broker.address), TOKEN)
+    sender = OverMqtt(Broker(broker.url), TOKEN)
     try:
         sender.send(entries(1))
-        broker.stop()
+        broker.kill()
         back = Thread(target=lambda: (time.sleep(2), broker.start()))
         back.start()
         sender.send(entries(11))  # returns once the broker is back and has them
@@ -135,9 +102,23 @@ def test_nothing_is_lost_while_the_broker_is_away(broker: Mosquitto) -> None:
     assert {f"entry-{n:04}" for first in (1, 11, 21) for n in range(first, first + 3)} <= seen
 
 
+def test_what_the_server_answers_is_told(broker: Mosquitto, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(over_mqtt, "ANSWERED_S", 30)
+    answer = b'{"answers": [{"id": "entry-0001", "outcome": "taken"}, {"id": "entry-0002", "outcome": "aside"}]}'
+    client, _heard = listening(broker)
+    client.on_message = lambda *_words: [client.publish("pengan/1/3f9c/answers", it) for it in (b"\x00", b"[]", answer)]
+    sender = OverMqtt(Broker(broker.url), TOKEN)
+    try:
+        assert sender.send(entries(1, 2)) == Counter(taken=1, aside=1)
+    finally:
+        sender.close()
+        client.disconnect()
+        client.loop_stop()
+
+
 def test_a_broker_that_stays_away_is_given_up(broker: Mosquitto) -> None:
-    broker.stop()
-    sender = OverMqtt(Broker(broker.address), TOKEN, patience_s=0.3)
+    broker.kill()
+    sender = OverMqtt(Broker(broker.url), TOKEN, patience_s=0.3)
     with pytest.raises(SendingFault) as found:
         sender.send(entries(1))
     sender.close()
@@ -145,24 +126,24 @@ def test_a_broker_that_stays_away_is_given_up(broker: Mosquitto) -> None:
 
 
 def test_a_broker_that_goes_away_for_good_is_given_up(broker: Mosquitto) -> None:
-    sender = OverMqtt(Broker(broker.address), TOKEN, patience_s=1.5)
+    sender = OverMqtt(Broker(broker.url), TOKEN, patience_s=1.5)
     sender.send(entries(1))
-    broker.stop()
+    broker.kill()
     with pytest.raises(SendingFault):
         sender.send(entries(11))
     sender.close()
 
 
 def test_a_broker_that_knows_nobody_turns_entries_away(tmp_path: Path) -> None:
-    strict = Mosquitto(tmp_path, "allow_anonymous false\n")
+    strict = Mosquitto(tmp_path, "allow_anonymous false")
     strict.start()
-    sender = OverMqtt(Broker(strict.address, "somebody", "wrong"), TOKEN, patience_s=10)
+    sender = OverMqtt(Broker(strict.url, "somebody", "wrong"), TOKEN, patience_s=10)
     try:
         with pytest.raises(SendingFault) as found:
             sender.send(entries(1))
     finally:
         sender.close()
-        strict.stop()
+        strict.kill()
     assert "turned the entries away" in say(found.value.message)
 
 
