@@ -99,7 +99,7 @@ class Phone:
 
     def _seen_by_field(self, edit: Row, before: list[Row]) -> Row:
         """What a removal saw: every field that is not at version 1, or has an edit of one's own on its way."""
-        seen: Row = dict(self.kept["versions"].get(key_of(edit), {}))
+        seen: Row = dict(self._versions(key_of(edit)))
         own = [*self.kept["overlaid"], *self.outbox, *before]
         for earlier in own:
             if key_of(earlier) == key_of(edit) and field_of(earlier) is not None:
@@ -115,7 +115,12 @@ class Phone:
     def _version(self, key: str, field: str | None) -> int:
         if field == "removed" and key in self.kept["removed"]:
             return int(self.kept["removed"][key]["version"])
-        return int(self.kept["versions"].get(key, {}).get(field, 1))
+        return int(self._versions(key).get(field, 1))
+
+    def _versions(self, key: str) -> Row:
+        """The versions the copy knows of a record, be it there or removed."""
+        found: Row = _known(self.kept, key)
+        return found
 
     def _fold(self, edit: Row) -> None:
         """An unsent edit of the same field gives way to the new one, which takes over what it had seen.
@@ -167,7 +172,8 @@ class Phone:
             self.outbox.remove(edit)
             self.kept["answers"][edit["id"]] = answer
             if answer["outcome"] in ("taken", "agreed") and not self._is_passed(answer["revision"]):
-                self.kept["overlaid"].append(edit | {"revision": answer["revision"]})
+                at = {"revision": answer["revision"], "version": answer.get("version")}
+                self.kept["overlaid"].append(edit | at)
 
     def _is_passed(self, revision: int) -> bool:
         return self.kept["cursor"] is not None and revision <= self.kept["cursor"]
@@ -238,7 +244,20 @@ def _store(kept: Row, page: Row) -> None:
         kept["removed"].pop(key, None)
     for removal in page["removals"]:
         key = key_of(removal)
-        kept["removed"][key] = removal | {"last": kept["records"].pop(key, None)}
+        last = kept["records"].pop(key, None) or kept["removed"].get(key, {}).get("last")
+        versions = _known(kept, key) | _own_versions(kept["overlaid"], key)
+        kept["removed"][key] = removal | {"last": last, "versions": versions}
         kept["versions"].pop(key, None)
     for waiting in page["waiting"]:
         kept["waiting"][waiting["edit"]["id"]] = waiting
+
+
+def _known(kept: Row, key: str) -> Row:
+    found: Row = kept["versions"].get(key) or kept["removed"].get(key, {}).get("versions", {})
+    return found
+
+
+def _own_versions(own: list[Row], key: str) -> Row:
+    """What one's own edits, answered but never pulled, have made of a record's fields."""
+    theirs = (edit for edit in own if key_of(edit) == key and edit["field"] is not None)
+    return {edit["field"]: edit["version"] for edit in theirs if edit["version"]}

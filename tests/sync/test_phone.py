@@ -94,3 +94,15 @@ def test_a_push_carries_whole_sets_and_at_most_a_hundred_edits(phone: Phone) -> 
     push = phone.next_push()
     assert push is not None
     assert [[edit["id"] for edit in found["edits"]] for found in push["sets"]] == sets[:1]
+
+
+def test_a_removal_that_is_taken_back_and_made_again_has_seen_what_its_person_wrote_before(phone: Phone) -> None:
+    """The edit of the name was answered but never pulled: the page that came next had the removal alone."""
+    [edit] = phone.make_set(PLACE | {"now": "New"})
+    [gone] = phone.make_set({"kind": "remove", "table": "stations", "record": "s1"})
+    phone.next_push()
+    phone.take_answers([answered(edit, "taken"), answered(gone, "taken", revision=7)])
+    phone.take_pull([page(7, removals=[{"table": "stations", "id": "s1", "version": 2}])])
+    [back] = phone.make_set({"kind": "restore", "table": "stations", "record": "s1"})
+    phone.make_set({"kind": "remove", "table": "stations", "record": "s1"})
+    assert [one["seen"] for one in phone.outbox] == [2, {"name": 2, "removed": back}]

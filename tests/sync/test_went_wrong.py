@@ -87,6 +87,22 @@ def test_a_phone_with_an_old_backup_gets_no_removed_record_back(crew: History) -
     assert "turns/p1.s1" not in crew.phone(twin).records
 
 
+@pytest.mark.parametrize("pulls_between", [False, True])
+def test_nobody_is_in_dispute_with_themselves_over_a_removal_made_twice(crew: History, pulls_between: bool) -> None:
+    """Edited, removed, synchronised, brought back, removed again: all by one phone, so nothing was unknown to it."""
+    edits = make(crew, BEN, TURN | {"kind": "set", "field": "run", "now": {"run_s": 1500}})
+    if pulls_between:
+        crew.push(BEN)
+        crew.pull(BEN)
+    edits += make(crew, BEN, {"kind": "remove", **TURN})
+    crew.push(BEN)
+    crew.pull(BEN)
+    edits += make(crew, BEN, {"kind": "restore", **TURN})
+    edits += make(crew, BEN, {"kind": "remove", **TURN})
+    crew.push(BEN)
+    assert outcomes(crew, BEN, *edits) == ["taken"] * 4
+
+
 def test_two_tabs_draining_one_outbox_at_once_do_it_once(crew: History) -> None:
     edits = make(crew, BEN, NAME | {"now": "Once"})
     crew.clone(BEN)
