@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 from uuid import uuid4
@@ -46,6 +46,11 @@ class Site:
     def first(self, table: str) -> dict[str, Any] | None:
         return next((one for one in self.records if one["table"] == table), None)
 
+    def waters(self, hydrozone: str) -> dict[str, Any]:
+        """The first turn of a station of this hydrozone."""
+        stations = {str(one["id"]) for one in self.records if one.get("hydrozone") == hydrozone}
+        return next(one for one in self.records if one["table"] == "turns" and one["station"] in stations)
+
     def id_of(self, table: str) -> str:
         found = self.first(table)
         assert found, f"the site has no {table}"
@@ -59,6 +64,7 @@ def every_screen(site: Site) -> Iterator[Screen]:
     yield from _records(site)
     yield from _ahead(site)
     yield from _changes(site)
+    yield from _need(site)
     yield from (Screen(f"more-{page}", f"more/{page}") for page in ("", *PAGES))
     yield Screen("join", "join")
     yield Screen("join-sign-in", "join/sign-in")
@@ -139,6 +145,30 @@ def _changes(site: Site) -> Iterator[Screen]:
     yield Screen("changes-history", "changes/history", _wait(".changes-page li"))
     yield Screen("changes-then", "changes/then")
     yield Screen("changes-unsent", "changes", _leave_unsent(site), _send_nothing)
+
+
+def _need(site: Site) -> Iterator[Screen]:
+    """One planting by need: its turn is set so as the first of these screens is opened."""
+    turn = site.waters("pots")
+    other = next(one for one in site.records if one["table"] == "turns" and one["program"] != turn["program"])
+    missing = next(one for one in site.records if one["table"] == "hydrozones" and one["id"] != "pots")
+
+    def by_need(page: Page) -> None:
+        run_by_need(page.context, _origin(page), [turn])
+        page.locator("[data-zone=pots]").wait_for(timeout=READY_MS)
+
+    opened = _click(".chain-step:nth-child(1) summary")
+    yield Screen("need", "need")
+    yield Screen("need-tonight", "need/tonight", by_need)
+    yield Screen("need-turn", f"need/turn/{turn['id']}", _wait(".chain"))
+    yield Screen("need-turn-figures", f"need/turn/{turn['id']}", opened)
+    yield Screen("need-turn-by-hand", f"need/turn/{other['id']}")
+    yield Screen("need-season", "need/hydrozone/pots", _wait(".season-picture svg"))
+    yield Screen("need-season-missing", f"need/hydrozone/{missing['id']}", _wait(".season .need-note"))
+
+
+def _origin(page: Page) -> str:
+    return "/".join(page.url.split("/")[:3])
 
 
 def _leave_unsent(site: Site) -> Step:
@@ -235,3 +265,21 @@ def set_run_time(context: BrowserContext, address: str, site: Site, run_s: int) 
     answer = context.request.post(f"{address}/api/sync/push", data=body)
     assert answer.ok, answer.text()
     return str(answer.json()["answers"][0]["outcome"])
+
+
+def run_by_need(context: BrowserContext, address: str, turns: Iterable[dict[str, Any]]) -> None:
+    """Have these turns' run times worked out. Where they are already it is taken a second time, and changes nothing."""
+    session: dict[str, Any] = context.request.get(f"{address}/api/session").json()
+    about = {"format": 1, "kind": "set", "table": "turns", "field": "mode", "seen": 1, "was": None, "now": "need"}
+    edits = [
+        {"id": str(uuid4()), "record": turn["id"], "phone_time": "2026-10-24T22:48:00+01:00", **about} for turn in turns
+    ]
+    body = {
+        "device": session["device"],
+        "person": session["person"],
+        "sets": [{"id": str(uuid4()), "site": SITE, "edits": edits}],
+    }
+    answer = context.request.post(f"{address}/api/sync/push", data=body)
+    assert answer.ok, answer.text()
+    outcomes = {str(one["outcome"]) for one in answer.json()["answers"]}
+    assert outcomes <= {"taken", "agreed"}, outcomes

@@ -18,6 +18,7 @@ import { DayLine } from "./day-line";
 import { type Range, rangesFor, shownDays, sumsOf } from "./days";
 import { DaysTable } from "./days-table";
 import { SeasonKey } from "./key";
+import { NoSeason } from "./no-season";
 import { SeasonPicture } from "./picture";
 import { TurnsHere } from "./turns-here";
 
@@ -36,8 +37,9 @@ export function SeasonPage({ words: [zone = ""] }: { words: string[] }) {
         <bdi>{document.nameOf("hydrozone", zone)}</bdi>
       </h2>
       <NeedStanding asked={asked} />
-      {found ? <NeedWarnings title={t("To look at")} messages={found.messages} /> : null}
       {found && found.days.length > 0 ? <Days days={found.days} /> : null}
+      {found ? <NeedWarnings messages={found.messages} /> : null}
+      {found === null && !asked.busy ? <NoSeason zone={zone} /> : null}
       <TurnsHere document={document} zone={zone} />
       <div class="need-files">
         <TableWay asked={asked} name={`${zone} ${question.night}`} made={seasonTable} />

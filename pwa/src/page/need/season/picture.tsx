@@ -43,7 +43,7 @@ export function SeasonPicture({ days, chosen, label, onChoose }: PictureProps) {
     onChoose(placeAt(event.clientX - left, days.length, width, mirrored));
   };
   return (
-    <div class="season-picture" ref={ref} onPointerDown={choose}>
+    <div class="season-picture" ref={ref} onPointerUp={choose}>
       {width > 0 ? (
         <svg width={width} height={HEAD + BARS + GAP + SOIL + FOOT} role="img" aria-label={label}>
           <g transform={mirrored ? `translate(${width} 0) scale(-1 1)` : undefined}>

@@ -58,7 +58,7 @@ function zone(id: string, words: string): Remedy {
 }
 
 function weather(words: string): Remedy {
-  return { words, way: { room: "site", words: ["weather"], says: t("Weather") } };
+  return { words, way: { room: "need", words: ["weather"], says: t("Weather") } };
 }
 
 /** Nothing is repaired in silence: somebody looks, and what they correct changes every day from then on. */

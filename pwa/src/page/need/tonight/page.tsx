@@ -12,7 +12,7 @@ import { rungWords } from "../told/rungs";
 import type { NeedWeather, NightNeed } from "../told/shapes";
 import { NeedStanding } from "../told/standing";
 import { useTold } from "../told/use-told";
-import { NeedWarnings } from "../told/warnings";
+import { NeedWarnings, WarningsAhead } from "../told/warnings";
 import { byUrgency } from "./urgency";
 import { ZoneRow } from "./zone-row";
 
@@ -36,15 +36,17 @@ export function TonightNeed() {
 
 function Known({ document, found }: { document: SiteDocument; found: NightNeed }) {
   if (found.hydrozones.length === 0 && found.messages.length === 0) return <NoneByNeed />;
+  const odd = [...found.messages, ...(found.weather?.flags ?? [])];
   return (
     <>
+      <WarningsAhead messages={odd} />
       {found.weather ? <WeatherLine weather={found.weather} /> : null}
       <ul class="zone-rows">
         {byUrgency(found.hydrozones).map((zone) => (
           <ZoneRow key={zone.hydrozone} zone={zone} document={document} />
         ))}
       </ul>
-      <NeedWarnings title={t("To look at")} messages={[...found.messages, ...(found.weather?.flags ?? [])]} />
+      <NeedWarnings messages={odd} />
     </>
   );
 }

@@ -10,8 +10,9 @@ import type { Work } from "../told/shapes";
 import { NeedStanding } from "../told/standing";
 import { TableWay } from "../told/table-way";
 import { type Asked, useTold } from "../told/use-told";
-import { NeedWarnings } from "../told/warnings";
+import { NeedWarnings, WarningsAhead } from "../told/warnings";
 import { Chain } from "./chain";
+import { ModeChange } from "./mode-change";
 import { NotFitting } from "./not-fitting";
 import { Outcome } from "./outcome";
 import { OwnWay } from "./own-way";
@@ -36,6 +37,7 @@ function WorkOf({ document, turn, on }: { document: SiteDocument; turn: string; 
       <NotFitting turn={turn} night={night} />
       <Told asked={asked} />
       <WorkWays document={document} turn={turn} />
+      <ModeChange document={document} turn={turn} />
       <div class="need-files">
         <TableWay asked={asked} name={`${turn} ${night}`} made={workTable} />
       </div>
@@ -48,8 +50,9 @@ function Told({ asked: { found } }: { asked: Asked<Work> }) {
   if (!found) return null;
   return (
     <>
-      <NeedWarnings title={t("To look at")} messages={found.messages} />
+      {found.figures.length > 0 ? <WarningsAhead messages={found.messages} /> : null}
       {found.figures.length > 0 ? <Chain work={found} /> : null}
+      <NeedWarnings messages={found.messages} />
     </>
   );
 }

@@ -1,0 +1,18 @@
+/** Why there is no season to show of a hydrozone, and what is missing. */
+
+import { t } from "../../words/catalogue";
+import type { NightNeed } from "../told/shapes";
+import { useTold } from "../told/use-told";
+import { NeedWarnings } from "../told/warnings";
+
+export function NoSeason({ zone }: { zone: string }) {
+  const { found } = useTold<NightNeed>("night");
+  if (!found) return null;
+  const here = found.hydrozones.find(({ hydrozone }) => hydrozone === zone);
+  if (here) return <NeedWarnings messages={here.messages} />;
+  return (
+    <p class="need-note">
+      {t("None of its turns runs by need, so nobody keeps a balance of its soil. Open a turn below to change that.")}
+    </p>
+  );
+}
