@@ -27,6 +27,8 @@ from .table import Table, note, percent
 
 FIELDS, NIGHTS, WEEK = 10, 50, 7
 SOON_S = 180
+TICK_S = 60
+"""How often somebody looks at a watch that is told nothing."""
 EXCESSES = frozenset(EXCESS)
 LACKS = frozenset({Noticed.TOO_LITTLE, Noticed.POWER})
 SILENT = frozenset({Noticed.SILENT, Noticed.POWER, Noticed.TOO_LITTLE, Noticed.METER})
@@ -85,6 +87,9 @@ class Live:
         for one in told:
             if self.late and one.at > now:
                 self._anew(now)
+            for between in range(now + TICK_S, one.at, TICK_S) if now else ():
+                self.watch.tick(between)
+                self._look(between)
             now = one.at
             self.entries.append(one.entry)
             self.late = not self.watch.take(one.entry) or self.late

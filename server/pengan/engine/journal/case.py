@@ -75,10 +75,5 @@ class Case:
         )  # fmt: skip
 
 
-def opened(kind: Noticed, where: str, since: int, now: int) -> Case:
-    """A case that begins; `where` is the supply, controller or meter that shows it first."""
-    return Case(f"{kind}:{where}:{since}", kind, spells=[[since, now, None]])
-
-
 def open_ones(cases: Iterable[Case]) -> list[Case]:
     return [case for case in cases if case.is_open]

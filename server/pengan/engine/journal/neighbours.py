@@ -11,6 +11,8 @@ from .tree import Tree
 SEEN = 0.35
 """A meter above that shows less than this share of a difference has not seen it. Common practice, no source."""
 FRESH_S = 180
+NOISE_PCT = 4
+"""Two sound meters may differ by so much of what they show. Common practice, no source."""
 
 
 class Neighbours:
@@ -42,7 +44,8 @@ class Neighbours:
             return None
         above, level = self.gauges[supply], self.levels[supply]
         steady = self._is_steady(gauge, gauge.at) and self._is_steady(above, gauge.at)
-        if not steady or above.at <= since or above.same >= FEW_SAME or size < 2 * self.allowed(supply):
+        clear = size >= 2 * (self.allowed(supply) + above.flow * NOISE_PCT // 100)
+        if not steady or not clear or above.at <= since or above.same >= FEW_SAME:
             return None
         most = above.flow - level.low if over else level.high - above.flow
         return most >= SEEN * size
@@ -53,7 +56,18 @@ class Neighbours:
             return False
         below = [self.gauges[node] for node in self.tree.below(gauge.supply, self.gauges)]
         steady = [one.flow for one in below if self._is_steady(one, gauge.at) and not self.is_stuck(one)]
-        return sum(steady) - gauge.flow > max(self.allowed(gauge.supply), round(SEEN * size))
+        noise = gauge.flow * NOISE_PCT // 100
+        return sum(steady) - gauge.flow > noise + max(self.allowed(gauge.supply), round(SEEN * size))
+
+    def lowest_that_shows(self, gauge: Gauge, over: bool, size: int) -> Gauge:
+        """The lowest meter below this one that already shows most of its difference; it itself if none does."""
+        for node in self.tree.below(gauge.supply, self.gauges):
+            one = self.gauges[node]
+            side = one.over if over else one.under
+            fresh = gauge.at - one.at <= FRESH_S and side.total > 0
+            if fresh and 2 * abs(one.flow - self.levels[node].likely) >= size:
+                return self.lowest_that_shows(one, over, size)
+        return gauge
 
     def lack_alike(self, supplies: Iterable[str], size: int, level: Level) -> bool:
         """Whether these supplies all give less by about the share that one does which lacks `size`."""

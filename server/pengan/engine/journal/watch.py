@@ -13,11 +13,11 @@ from dataclasses import dataclass, field, replace
 from ..document.document import Document
 from ..plan.sheet import NightSheet
 from ..plan.water import millilitres_per_minute
-from .case import Case, open_ones, opened
+from .case import Case, open_ones
 from .culprits import culprits_of, trial
 from .entry import Entry, Kind
 from .expected import voice_of
-from .finding import Finding, Noticed
+from .finding import EXCESS, Finding, Noticed
 from .gauge import FEW_SAME, OVERFULL, Gauge, Side
 from .in_order import in_order
 from .live import OF_OUTAGES, OF_VALVES, Level, Valves
@@ -30,7 +30,9 @@ TOGETHER_S = 180
 """Lacks that begin within so long of each other have one cause. Common practice, no source."""
 MOVES_S = 900
 """For so long what a supply shows may turn out to be what one below it shows."""
-PRESSURE_PCT = 15
+NOISE_PCT = 6
+"""What open cases below explain is only known to within so much of it. Common practice, no source."""
+PRESSURE_PCT = 40
 """While water escapes, other stations of the same source may give so much less. Common practice, no source."""
 
 
@@ -152,8 +154,10 @@ class Watch:
         supply, allowed = gauge.supply, self.allowed(gauge.supply)
         flow, lack_allowed = gauge.flow, allowed
         if self.cases:
-            flow -= self._explained(supply)
-            lack_allowed += self._pressure(supply, level)
+            explained = self._explained(supply)
+            flow -= explained
+            allowed += abs(explained) * NOISE_PCT // 100
+            lack_allowed = allowed + self._pressure(supply, level)
         over, under = flow - level.high - allowed, level.low - flow - lack_allowed
         if gauge.is_stuck(allowed):
             self._stuck(gauge, abs(gauge.flow - level.likely))
@@ -164,7 +168,8 @@ class Watch:
         if self.cases:
             self._follow(gauge, level, flow, over > 0, under > 0)
         for side, beyond in ((gauge.over, over), (gauge.under, under)):
-            if beyond > 0 and side.total > needed and side.count >= own.least_readings:
+            full = beyond > 0 and side.total > needed and side.count >= own.least_readings
+            if full and (side is gauge.over or not self._escapes_soon(supply)):
                 self._raise(gauge, level, side, side is gauge.over, flow)
 
     def allowed(self, supply: str) -> int:
@@ -187,6 +192,11 @@ class Watch:
             for case in self.cases
         )
         return level.likely * PRESSURE_PCT // 100 if escapes else 0
+
+    def _escapes_soon(self, supply: str) -> bool:
+        """Whether a meter of the same source is about to show too much: what others lack then, they lack for that."""
+        source = self.tree.source(supply)
+        return any(one.over.total > 0 and self.tree.source(one.supply) == source for one in self.gauges.values())
 
     def _follow(self, gauge: Gauge, level: Level, flow: int, over: bool, under: bool) -> None:
         """Measure the open cases that this meter shows, and end those that have been right for long enough."""
@@ -211,7 +221,7 @@ class Watch:
     def _doubt(self, case: Case, gauge: Gauge, over: bool, size: int) -> None:
         """A young case of one meter that its neighbours come to contradict is about the meter itself."""
         young = gauge.at - case.noticed <= MOVES_S
-        if young and case.members == [gauge.supply] and self.neighbours.contradict(gauge, over, size, case.began):
+        if young and case.members == [gauge.supply] and self._contradicted(gauge, over, size, case.began):
             case.kind = Noticed.METER
 
     def _end_if_right(self, case: Case) -> None:
@@ -230,10 +240,25 @@ class Watch:
         side.clear()
         gauge.close()
         gauge.right_since = 0
+        now = gauge.at
+        lower = self.neighbours.lowest_that_shows(gauge, over, size)
+        if lower is not gauge:
+            gauge, level = lower, self.valves.levels[lower.supply]
+            size = abs(gauge.flow - level.likely)
+            (gauge.over if over else gauge.under).clear()
+            gauge.close()
+            gauge.right_since = 0
         case = self._case_for(gauge, level, since, over, size)
+        case.spells[-1][1] = max(case.noticed, now) if case.noticed == gauge.at else case.noticed
         if gauge.supply not in case.members:
             case.members.append(gauge.supply)
         case.measured(size)
+
+    def _contradicted(self, gauge: Gauge, over: bool, size: int, since: int) -> bool:
+        """Whether a meter's neighbours contradict it. While water escapes elsewhere, they cannot tell of a lack."""
+        if not over and self._pressure(gauge.supply, self.valves.levels[gauge.supply]):
+            return False
+        return self.neighbours.contradict(gauge, over, size, since)
 
     def _stuck(self, gauge: Gauge, size: int) -> None:
         """A meter that stands still while the draw moves, though what it shows may still pass for right."""
@@ -243,12 +268,12 @@ class Watch:
             case.measured(size)
 
     def _case_for(self, gauge: Gauge, level: Level, since: int, over: bool, size: int) -> Case:
-        if self.neighbours.contradict(gauge, over, size, since):
+        if self._contradicted(gauge, over, size, since):
             return self._begin(Noticed.METER, gauge, since)
         return (
             self._moved_down(gauge, over, size)
             or (None if over else self._joined(gauge, level, since, size))
-            or self._again(gauge, over, since)
+            or self._again(gauge, over, since, size)
             or self._begin(_kind(over, level), gauge, since)
         )
 
@@ -257,16 +282,27 @@ class Watch:
             if case.kind is kind and case.supply == gauge.supply and not case.is_open:
                 case.again(since, gauge.at)
                 return case
-        case = opened(kind, gauge.supply, since, gauge.at)
+        case = self._opened(kind, gauge.supply, since, gauge.at)
         case.supply = gauge.supply
+        return case
+
+    def _opened(self, kind: Noticed, where: str, since: int, now: int) -> Case:
+        """A new case, with the same id whenever the night is watched anew: the first, second, … of its kind there."""
+        name = "excess" if kind in EXCESS else str(kind)
+        stem = f"{name}:{where}"
+        number = 1 + sum(case.id.rpartition(":")[0] == stem for case in self.cases)
+        case = Case(f"{stem}:{number}", kind, spells=[[since, now, None]])
         self.cases.append(case)
         return case
 
-    def _again(self, gauge: Gauge, over: bool, since: int) -> Case | None:
-        """A case of the same supply that was over."""
+    def _again(self, gauge: Gauge, over: bool, since: int, size: int) -> Case | None:
+        """A case that was over, of the same supply, or of one below with about the same water."""
         for case in self.cases:
             same = case.is_excess if over else case.kind is Noticed.TOO_LITTLE
-            if same and not case.is_open and case.supply == gauge.supply:
+            if not same or case.is_open or not case.supply:
+                continue
+            below = self.tree.is_below(case.supply, gauge.supply) and case.size <= 2 * size <= 4 * case.size
+            if case.supply == gauge.supply or below:
                 case.again(since, gauge.at)
                 return case
         return None
@@ -315,9 +351,7 @@ class Watch:
         if not any(
             case.kind is Noticed.POWER and case.controller == entry.controller for case in open_ones(self.cases)
         ):
-            case = opened(Noticed.POWER, where, entry.at, entry.at)
-            case.controller = entry.controller
-            self.cases.append(case)
+            self._opened(Noticed.POWER, where, entry.at, entry.at).controller = entry.controller
 
     def _light(self, entry: Entry) -> None:
         if entry.controller is None:
@@ -346,17 +380,17 @@ class Watch:
 
     def _silent_case(self, voice: str, since: int, noticed: int) -> Case:
         for case in open_ones(self.cases):
-            if case.kind is Noticed.SILENT and abs(case.began - since) <= self.limits.silences.controller_s:
+            about_then = abs(case.began - since) <= self.limits.silences.controller_s
+            if case.kind is Noticed.SILENT and (about_then or len(case.quiet) > 1):
                 case.spells[-1][0] = min(case.began, since)
                 return case
         for case in self.cases:
             if case.kind is Noticed.SILENT and case.voices == [voice]:
                 case.again(since, noticed)
                 return case
-        case = opened(Noticed.SILENT, voice, since, noticed)
+        case = self._opened(Noticed.SILENT, voice, since, noticed)
         case.controller = voice if voice in self.document.controllers else None
         case.supply = voice.removeprefix("meter:") if voice.startswith("meter:") else None
-        self.cases.append(case)
         return case
 
     def _heard(self, voice: str, at: int) -> None:
