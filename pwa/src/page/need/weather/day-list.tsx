@@ -50,17 +50,15 @@ export function DayList() {
 /** Yesterday first: its day is over, and its readings are whole. */
 function Entries({ today }: { today: string }) {
   const yesterday = dayAfter(today, -1);
-  const said = (day: string) =>
-    recordOn(records.value, day, "observed")
-      ? t("Change {day}", { day: shortDay(day) })
-      : t("Enter {day}", { day: shortDay(day) });
+  const there = (day: string) => recordOn(records.value, day, "observed") !== undefined;
+  const of = { yesterday: { day: shortDay(yesterday) }, today: { day: shortDay(today) } };
   return (
     <div class="need-acts">
       <button type="button" class="button button-strong" onClick={() => go("need", "weather", yesterday)}>
-        {t("Yesterday: {act}", { act: said(yesterday) })}
+        {there(yesterday) ? t("Change yesterday, {day}", of.yesterday) : t("Enter yesterday, {day}", of.yesterday)}
       </button>
       <button type="button" class="button" onClick={() => go("need", "weather", today)}>
-        {t("Today: {act}", { act: said(today) })}
+        {there(today) ? t("Change today, {day}", of.today) : t("Enter today, {day}", of.today)}
       </button>
     </div>
   );

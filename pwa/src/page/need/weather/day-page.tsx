@@ -58,7 +58,7 @@ function Sheet({ form, day }: { form: Form; day: string }) {
       <section class="record-section" aria-labelledby="weather-day">
         <h2 id="weather-day">{longDay(day)}</h2>
         <div class="record-fields">{fields(FIRST)}</div>
-        <details class="turn-cycles weather-others">
+        <details class="weather-others">
           <summary>{t("More readings")}</summary>
           <div class="record-fields">{fields([...OTHERS, ...LAST])}</div>
         </details>
