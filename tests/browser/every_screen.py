@@ -165,6 +165,43 @@ def _need(site: Site) -> Iterator[Screen]:
     yield Screen("need-turn-by-hand", f"need/turn/{other['id']}")
     yield Screen("need-season", "need/hydrozone/pots", _wait(".season-picture svg"))
     yield Screen("need-season-missing", f"need/hydrozone/{missing['id']}", _wait(".season .need-note"))
+    yield from _money(site)
+    yield from _by_hand(site)
+
+
+def _money(site: Site) -> Iterator[Screen]:
+    suggested, limits = "need/suggested", f"need/suggested/{site.id_of('programs')}"
+    # What is chosen stays chosen: it is put back.
+    put_back = _click(".keep-bar .button")
+    yield Screen("need-suggested", suggested, _wait(".suggested-row"))
+    yield Screen("need-suggested-limits", suggested, _click(".suggested .as-table summary >> nth=-1"))
+    yield Screen("need-suggested-chosen", suggested, _click(".suggested-row input >> nth=3"), put_back)
+    yield Screen("need-limits", limits)
+    yield Screen("need-budget", "need/budget", _wait(".budget-bars"))
+    yield Screen("need-budget-month", "need/budget", _click(".budget-month summary >> nth=6"))
+    yield Screen("need-drought", "need/drought", _fill(".drought-form input >> nth=1", "40"), put_back)
+
+
+def _by_hand(site: Site) -> Iterator[Screen]:
+    """What is read outdoors: cans and weather; and the stations that send it by themselves."""
+    discard = _click(".save-bar .button")
+    day = next(str(one["day"]) for one in site.records if one["table"] == "weather")
+
+    def make_station(page: Page) -> None:
+        page.locator(".weather-stations .field-input").fill("Mast by the lagoon")
+        page.locator(".weather-stations .button-strong").click()
+        page.locator(".sent-token").wait_for(timeout=READY_MS)
+
+    yield Screen("need-audits", "need/audits")
+    yield Screen("need-audits-which", "need/audits/new")
+    yield Screen("need-audit", f"need/audits/{site.id_of('audits')}", _wait(".wetting svg"))
+    yield Screen("need-audit-reading", f"need/audits/{site.id_of('audits')}", _click(".can >> nth=2"))
+    yield Screen("need-audit-table", f"need/audits/{site.id_of('audits')}", _click(".audit-table summary"))
+    yield Screen("need-audit-new", "need/audits/new/s102", _click(".audit .button-strong"), discard)
+    yield Screen("need-weather", "need/weather", _wait(".weather-row"))
+    yield Screen("need-weather-day", f"need/weather/{day}", _click(".weather-others summary"))
+    yield Screen("need-weather-stations", "need/weather-stations", _wait(".weather-stations form"))
+    yield Screen("need-weather-token", "need/weather-stations", make_station, _click(".sent-how .button-strong"))
 
 
 def _origin(page: Page) -> str:
@@ -194,6 +231,10 @@ def _send_nothing(page: Page) -> None:
 
 def _click(selector: str) -> Step:
     return lambda page: page.locator(selector).first.click()
+
+
+def _fill(selector: str, text: str) -> Step:
+    return lambda page: page.locator(selector).first.fill(text)
 
 
 def _wait(selector: str) -> Step:
