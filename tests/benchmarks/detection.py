@@ -105,7 +105,7 @@ class Live:
         self._look(now)
 
     def _look(self, now: int) -> None:
-        cases: list[object] = [(case.id, case.kind) for case in self.watch.cases]
+        cases: list[object] = [(case.id, case.kind) for case in self.watch.cases.all]
         if cases != self.cases:
             self.cases = cases
             for found in self.watch.findings():

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from statistics import median
 
@@ -75,5 +74,19 @@ class Case:
         )  # fmt: skip
 
 
-def open_ones(cases: Iterable[Case]) -> list[Case]:
-    return [case for case in cases if case.is_open]
+class Cases:
+    """All cases of a night, in the order in which they were noticed."""
+
+    def __init__(self) -> None:
+        self.all: list[Case] = []
+
+    def open(self) -> list[Case]:
+        return [case for case in self.all if case.is_open]
+
+    def begin(self, kind: Noticed, where: str, since: int, now: int) -> Case:
+        """A new case, with the same id whenever the night is watched anew: the first, second, … of its kind there."""
+        stem = f"{'excess' if kind in EXCESS else kind}:{where}"
+        number = 1 + sum(case.id.rpartition(":")[0] == stem for case in self.all)
+        case = Case(f"{stem}:{number}", kind, spells=[[since, now, None]])
+        self.all.append(case)
+        return case

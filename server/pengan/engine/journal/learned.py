@@ -114,7 +114,7 @@ def _clean(watch: Watch, supply: str) -> Iterator[Segment]:
     source = watch.tree.source(supply)
     spells = [
         (start or 0, end)
-        for case in watch.cases
+        for case in watch.cases.all
         if case.supply is None or watch.tree.source(case.supply) == source
         for start, _, end in case.spells
     ]

@@ -30,7 +30,7 @@ def put_away(watch: Watch) -> dict[str, Any]:
         "waiting": [_entry_as_json(entry) for entry in watch.waiting],
         "told": [_entry_as_json(entry) for entry in watch.valves.told],
         "gauges": [asdict(gauge) for gauge in watch.gauges.values()],
-        "cases": [asdict(case) for case in watch.cases],
+        "cases": [asdict(case) for case in watch.cases.all],
         "silence": {
             "starts": silence.starts, "next": silence.next, "last": silence.last,
             "alive": sorted(silence.alive), "quiet": sorted(silence.quiet),
@@ -53,7 +53,7 @@ def taken_up(
     watch.done = state["done"]
     watch.waiting = [_entry_from_json(row) for row in state["waiting"]]
     watch.gauges.update({row["supply"]: _gauge(row) for row in state["gauges"]})
-    watch.cases = [Case(**{**row, "kind": Noticed(row["kind"])}) for row in state["cases"]]
+    watch.cases.all = [Case(**{**row, "kind": Noticed(row["kind"])}) for row in state["cases"]]
     kept, silence = state["silence"], watch.silence
     silence.starts, silence.next, silence.last = kept["starts"], kept["next"], dict(kept["last"])
     silence.alive, silence.quiet = set(kept["alive"]), set(kept["quiet"])

@@ -1,0 +1,256 @@
+"""What meters show held against what should flow: cases of too much and too little water, and of meters that err.
+
+One fault shows at its own meter and at every meter above it, and what escapes costs others pressure. So a difference
+is told of at the lowest meter that shows it, those above are relieved of it, and lacks with one cause are one case.
+Flows are whole mL/min, instants whole seconds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..plan.water import millilitres_per_minute
+from .case import Case, Cases
+from .entry import Entry
+from .finding import Noticed
+from .gauge import FEW_SAME, OVERFULL, Gauge, Side
+from .live import Level, Valves
+from .neighbours import Neighbours
+from .thresholds import Limits
+from .tree import Tree
+
+TOGETHER_S = 180
+"""Lacks that begin within so long of each other have one cause. Common practice, no source."""
+MOVES_S = 900
+"""For so long what a supply shows may turn out to be what one below it shows."""
+NOISE_PCT = 6
+"""What open cases below explain is only known to within so much of it. Common practice, no source."""
+PRESSURE_PCT = 40
+"""While water escapes, other stations of the same source may give so much less. Common practice, no source."""
+
+
+class Water:
+    """All meters of a site through a night."""
+
+    def __init__(self, tree: Tree, valves: Valves, limits: Limits, cases: Cases) -> None:
+        self.tree, self.valves, self.limits, self.cases = tree, valves, limits, cases
+        self.gauges: dict[str, Gauge] = {}
+        self.neighbours = Neighbours(tree, self.gauges, valves.levels, self.allowed)
+        self._least = {supply: round(limits.of(supply).least_lpm * 1000) for supply in valves.levels}
+
+    def read(self, entry: Entry) -> None:
+        """Take a meter's reading in. Readings of unknown supplies count nothing."""
+        supply = entry.supply
+        if supply is None or entry.flow_lpm is None or supply not in self.valves.levels:
+            return
+        if supply not in self.gauges:
+            self.gauges[supply] = Gauge(supply)
+        gauge, level = self.gauges[supply], self.valves.levels[supply]
+        before = gauge.at if gauge.at >= 0 else entry.at
+        flow = millilitres_per_minute(entry.flow_lpm)
+        step = gauge.read(entry.at, flow, level.likely, level.low == level.high, level.changes)
+        self._weigh(gauge, level, step, before)
+
+    def _weigh(self, gauge: Gauge, level: Level, step: int, before: int) -> None:
+        """Add a reading's difference to the meter's sums, and raise a case where one runs over."""
+        supply, allowed = gauge.supply, self.allowed(gauge.supply)
+        flow, lack_allowed = gauge.flow, allowed
+        if self.cases.all:
+            explained = self._explained(supply)
+            flow -= explained
+            allowed += abs(explained) * NOISE_PCT // 100
+            lack_allowed = allowed + self._pressure(supply, level)
+        over, under = flow - level.high - allowed, level.low - flow - lack_allowed
+        if gauge.is_stuck(allowed):
+            self._stuck(gauge, abs(gauge.flow - level.likely))
+        own = self.limits.of(supply)
+        needed = allowed * own.hold_s
+        gauge.over.add(over, step, before, OVERFULL * needed)
+        gauge.under.add(under, step, before, OVERFULL * needed)
+        if self.cases.all:
+            self._follow(gauge, level, flow, over > 0, under > 0)
+        for side, beyond in ((gauge.over, over), (gauge.under, under)):
+            full = beyond > 0 and side.total > needed and side.count >= own.least_readings
+            if full and (side is gauge.over or not self._escapes_soon(supply)):
+                self._raise(gauge, level, side, side is gauge.over, flow)
+
+    def allowed(self, supply: str) -> int:
+        """The difference that a supply may show right now, in mL/min."""
+        return max(self._least[supply], self.valves.levels[supply].slack)
+
+    def _explained(self, supply: str) -> int:
+        """What open cases below a supply add to its reading, in mL/min; a meter that errs adds nothing."""
+        open_below = {
+            node for case in self.cases.all if case.is_open and case.kind is not Noticed.METER for node in case.members
+        }
+        return sum(
+            self.gauges[node].flow - self.valves.levels[node].likely for node in self.tree.highest(open_below, supply)
+        )
+
+    def _pressure(self, supply: str, level: Level) -> int:
+        source = self.tree.source(supply)
+        escapes = any(
+            case.is_open and case.is_excess and case.supply and self.tree.source(case.supply) == source
+            for case in self.cases.all
+        )
+        return level.likely * PRESSURE_PCT // 100 if escapes else 0
+
+    def _escapes_soon(self, supply: str) -> bool:
+        """Whether a meter of the same source is about to show too much: what others lack then, they lack for that."""
+        source = self.tree.source(supply)
+        return any(one.over.total > 0 and self.tree.source(one.supply) == source for one in self.gauges.values())
+
+    def _follow(self, gauge: Gauge, level: Level, flow: int, over: bool, under: bool) -> None:
+        """Measure the open cases that this meter shows, and end those that have been right for long enough."""
+        wrong = over or under or self._stands_still(gauge)
+        gauge.right_since = 0 if wrong else gauge.right_since or gauge.at
+        for case in self.cases.all:
+            if not case.is_open or gauge.supply not in case.members:
+                continue
+            if (case.is_excess and over) or (case.is_lack and under):
+                if gauge.supply == case.supply or case.supply is None:
+                    case.measured(abs(flow - level.likely))
+                if case.is_excess and level.high == 0:
+                    case.kind = Noticed.UNASKED
+                self._doubt(case, gauge, over, abs(flow - level.likely))
+            self._end_if_right(case)
+
+    def _stands_still(self, gauge: Gauge) -> bool:
+        """Whether a meter that is known to be stuck has not moved since."""
+        stuck = (case for case in self.cases.open() if case.kind is Noticed.METER)
+        return gauge.same >= FEW_SAME and any(gauge.supply in case.members for case in stuck)
+
+    def _doubt(self, case: Case, gauge: Gauge, over: bool, size: int) -> None:
+        """A young case of one meter that its neighbours come to contradict is about the meter itself."""
+        young = gauge.at - case.noticed <= MOVES_S
+        if young and case.members == [gauge.supply] and self._contradicted(gauge, over, size, case.began):
+            case.kind = Noticed.METER
+
+    def _end_if_right(self, case: Case) -> None:
+        own = [self.gauges[node] for node in case.members]
+        if all(one.right_since and one.at - one.right_since >= self.limits.of(one.supply).clear_s for one in own):
+            case.end(max(one.right_since for one in own))
+
+    def _raise(self, gauge: Gauge, level: Level, side: Side, over: bool, flow: int) -> None:
+        """One of a meter's sums ran over: it belongs to a case that is there, or begins one."""
+        shown = [case for case in self.cases.open() if gauge.supply in case.members]
+        if any(case.kind is Noticed.METER or (case.is_excess if over else case.is_lack) for case in shown):
+            return
+        size, since, now = abs(flow - level.likely), side.since, gauge.at
+        _start_anew(gauge, side)
+        lower = self.neighbours.lowest_that_shows(gauge, over, size)
+        if lower is not gauge:
+            gauge, level = lower, self.valves.levels[lower.supply]
+            size = abs(gauge.flow - level.likely)
+            _start_anew(gauge, gauge.over if over else gauge.under)
+        case = self._case_for(_Shown(gauge, level, over, size, since, now))
+        if gauge.supply not in case.members:
+            case.members.append(gauge.supply)
+        case.measured(size)
+
+    def _contradicted(self, gauge: Gauge, over: bool, size: int, since: int) -> bool:
+        """Whether a meter's neighbours contradict it. While water escapes elsewhere, they cannot tell of a lack."""
+        if not over and self._pressure(gauge.supply, self.valves.levels[gauge.supply]):
+            return False
+        return self.neighbours.contradict(gauge, over, size, since)
+
+    def _stuck(self, gauge: Gauge, size: int) -> None:
+        """A meter that stands still while the draw moves, though what it shows may still pass for right."""
+        if not any(gauge.supply in case.members for case in self.cases.open()):
+            case = self._begin(Noticed.METER, gauge.supply, gauge.same_since, gauge.at)
+            case.members = [gauge.supply]
+            case.measured(size)
+
+    def _case_for(self, shown: _Shown) -> Case:
+        supply, since, now = shown.gauge.supply, shown.since, shown.now
+        if self._contradicted(shown.gauge, shown.over, shown.size, since):
+            return self._begin(Noticed.METER, supply, since, now)
+        return (
+            self._moved_down(shown)
+            or (None if shown.over else self._joined(shown))
+            or self._again(shown)
+            or self._begin(shown.kind, supply, since, now)
+        )
+
+    def _begin(self, kind: Noticed, supply: str, since: int, now: int) -> Case:
+        for case in self.cases.all:
+            if case.kind is kind and case.supply == supply and not case.is_open:
+                case.again(since, now)
+                return case
+        case = self.cases.begin(kind, supply, since, now)
+        case.supply = supply
+        return case
+
+    def _again(self, shown: _Shown) -> Case | None:
+        """A case that was over, of the same supply, or of one below with about the same water."""
+        supply = shown.gauge.supply
+        for case in self.cases.all:
+            if case.is_open or not case.supply or not shown.is_like(case):
+                continue
+            below = self.tree.is_below(case.supply, supply) and case.size <= 2 * shown.size <= 4 * case.size
+            if case.supply == supply or below:
+                case.again(shown.since, shown.now)
+                return case
+        return None
+
+    def _moved_down(self, shown: _Shown) -> Case | None:
+        """A young case of a supply above that is about the same water: it lies lower than was thought."""
+        supply = shown.gauge.supply
+        for case in self.cases.open():
+            young = shown.now - case.noticed <= MOVES_S and 2 * shown.size >= case.size
+            if not young or not case.supply or case.members != [case.supply] or not shown.is_like(case):
+                continue
+            if self.tree.is_below(supply, case.supply):
+                self.gauges[case.supply].over.clear()
+                self.gauges[case.supply].under.clear()
+                case.supply, case.members, case.sizes = supply, [supply], []
+                return case
+        return None
+
+    def _joined(self, shown: _Shown) -> Case | None:
+        """An open lack with the same cause: it began about then, or all that lies between gives as much less."""
+        for case in self.cases.open():
+            if not case.is_lack:
+                continue
+            together = self.tree.shared([*case.members, shown.gauge.supply])
+            nodes = [together, *case.members] if together else []
+            at_once = abs(case.began - shown.since) <= TOGETHER_S
+            if at_once or (nodes and self.neighbours.lack_alike(nodes, shown.size, shown.level)):
+                self._joins_at(case, together)
+                return case
+        return None
+
+    def _joins_at(self, case: Case, together: str | None) -> None:
+        """A lack of several supplies is one of what feeds them all, and is measured there if there is a meter."""
+        case.supply = together
+        if together in self.gauges and together not in case.members:
+            case.members.append(together)
+            case.sizes = []
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """A difference that a meter shows: how large (mL/min), since when, and now."""
+
+    gauge: Gauge
+    level: Level
+    over: bool
+    size: int
+    since: int
+    now: int
+
+    @property
+    def kind(self) -> Noticed:
+        if not self.over:
+            return Noticed.TOO_LITTLE
+        return Noticed.TOO_MUCH if self.level.high else Noticed.UNASKED
+
+    def is_like(self, case: Case) -> bool:
+        return case.is_excess if self.over else case.kind is Noticed.TOO_LITTLE
+
+
+def _start_anew(gauge: Gauge, side: Side) -> None:
+    """What a sum told of is told; averages from here on are of the fault."""
+    side.clear()
+    gauge.close()
+    gauge.right_since = 0
