@@ -55,9 +55,9 @@ def test_the_nights_ahead_are_read_with_their_cursor(app: Flask, client: FlaskCl
 
 def test_a_pull_brings_the_nights_as_they_are_read_otherwise(app: Flask, client: FlaskClient) -> None:
     plan(app)
-    pulled = client.post("/api/sync/pull", json={"site": SITE}).json["sheets"]
+    pulled = client.post("/api/sync/pull", json={"site": SITE, "limit": 1000}).json["sheets"]
     assert pulled == client.get(f"{ADDRESS}/nights").json
-    later = client.post("/api/sync/pull", json={"site": SITE, "sheets": pulled["next"]}).json["sheets"]
+    later = client.post("/api/sync/pull", json={"site": SITE, "sheets": pulled["next"], "limit": 1000}).json["sheets"]
     assert later["next"] == pulled["next"]
 
 
