@@ -1,4 +1,7 @@
-/** What the budget is worked out from, each leading to where it is changed; and the table to take along. */
+/**
+ * What the budget is worked out from, each leading to where it is changed; and the table to take along. The published
+ * shares and their sources stand in `engine/need/allowance.py`.
+ */
 
 import { numberOf } from "../../records/records";
 import { countOf } from "../../records/table-words";
@@ -31,6 +34,11 @@ export function Settings({ document, year, empty }: SettingsProps) {
       <p class="need-note">
         {t(
           "Allowed is the month’s reference evapotranspiration by its normal, times the share that the ordinance here allows, times the area of the stations. Planned is what plants need of it beyond usual rain, made longer for uneven heads. Used is what the nights that are over brought, as their sheets have it.",
+        )}
+      </p>
+      <p class="need-note">
+        {t(
+          "Shares that are published: California’s model ordinance of 2015 has 55 % for homes, 45 % for others and 80 % for landscapes that were there before; US EPA WaterSense has 70 %. Whether one binds this site is for its own authority to say.",
         )}
       </p>
       <Way
