@@ -11,12 +11,18 @@ from sqlalchemy import select
 
 from builders import a_document_data, a_site, a_station, a_supply
 from pengan.engine.clock.instants import Instant
+from pengan.engine.document.fault import Fault
+from pengan.engine.document.read import MISSING
+from pengan.engine.journal.entry import Entry, Kind
 from pengan.web.ahead.operations import queue, work_once
 from pengan.web.ahead.planning import Orders
 from pengan.web.database import Base, Database
+from pengan.web.journal.aside import Aside, keep_aside
+from pengan.web.journal.models import Reporter
+from pengan.web.journal.storing import store
 from pengan.web.people.devices import enrol
 from pengan.web.people.models import Grant, Person
-from pengan.web.people.teams import adopt
+from pengan.web.people.teams import adopt, team_of
 from pengan.web.sites.operations import put_document
 
 NOW = Instant(1_792_881_000)
@@ -34,7 +40,7 @@ def a_park(site: str = "park", flow_lpm: float = 60) -> dict[str, Any]:
 
 
 def fill(database: Database) -> None:
-    """Two sites with history, removed records, people with devices, planned nights."""
+    """Two sites with history, removed records, people with devices, planned nights; a long journal at one of them."""
     with database.session() as session:
         for site in ("park", "yard"):
             smaller = a_park(site, 30)
@@ -49,8 +55,27 @@ def fill(database: Database) -> None:
                 session.add(Grant(team=team, site=site, person=person.id, role="manager", scope=1))
                 enrol(session, person, "phone", NOW)
                 queue(session, site, 2)
+    tell(database)
     with database.session() as session:
         work_once(session, "one", NOW, Orders(effort=2))
+
+
+def tell(database: Database) -> None:
+    """More entries than are read at a time, and something that was kept aside."""
+    entries = [
+        Entry(f"entry-{number:04}", NOW - 5000 + number, Kind.NOTE, "reporter:gate-cabinet", text=f"Größe {number}")
+        for number in range(1200)
+    ]
+    with database.session() as session, session.begin():
+        store(session, "park", entries, NOW)
+        fault = Fault(None, None, "at", MISSING())
+        keep_aside(session, "park", [Aside("reporter:gate-cabinet", "{}", (fault,), "{}")], NOW)
+        session.add(
+            Reporter(
+                team=team_of(session, "park"), id="gate-cabinet", site="park", name="Gate", token_hash="a" * 64,
+                made_by="ana-park", made_at=NOW, taken=1200, aside=1,
+            )
+        )  # fmt: skip
 
 
 def content(database: Database) -> Content:

@@ -10,6 +10,11 @@ from sqlalchemy import select
 
 from pengan.engine.document.fault import DocumentFaults
 from pengan.engine.document.write import write_document
+from pengan.engine.journal.entry import Entry, Kind
+from pengan.web.journal.finding import newest_number
+from pengan.web.journal.models import Reporter
+from pengan.web.journal.names import names_of_tellers
+from pengan.web.journal.storing import store
 from pengan.web.moving.faults import MovingFault
 from pengan.web.moving.load import load_site
 from pengan.web.moving.site_file import SiteFile, read_site, write_site
@@ -21,7 +26,18 @@ from pengan.web.sync.answering import names_of
 from web.moving.conftest import NOW, Make, a_park, content, fill
 
 KINDS = ("sqlite", "postgresql")
-MOVED = ("edits", "waiting_edits", "stations", "supplies", "turns", "programs", "site")
+MOVED = (
+    "journal_entries",
+    "journal_aside",
+    "journal_heads",
+    "edits",
+    "waiting_edits",
+    "stations",
+    "supplies",
+    "turns",
+    "programs",
+    "site",
+)
 
 
 def written(make: Make, folder: Path, kind: str = "sqlite") -> Path:
@@ -100,6 +116,29 @@ def test_weather_stations_of_the_history_come_along_as_names_without_a_token(mak
         assert names_of(session, ["mast"]) == {"mast": "Mast"}
         found = session.scalars(select(WeatherStation)).one()
         assert (found.site, found.token_hash, found.ended_at) == ("park", "0" * 64, NOW)
+
+
+def test_the_journal_moves_with_the_names_of_who_told_it(make: Make, tmp_path: Path) -> None:
+    """Once more over what came meanwhile; an old token opens nothing there."""
+    held, other = make("sqlite"), make("postgresql")
+    fill(held)
+    with held.session() as session:
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+    file = read_site(tmp_path / "park.jsonl")
+    assert file.reporters == {"gate-cabinet": "Gate"}
+    assert "journal_entries" not in file.rows
+    for again in (False, True):
+        with other.session() as session:
+            load_site(session, file, NOW, replace=again)
+        assert of_park(content(held)) == of_park(content(other))
+        assert [len(content(other)[table]) for table in ("journal_entries", "journal_aside")] == [1200, 1]
+        entry = Entry("entry-late", NOW - 5, Kind.LIFTED, "person:ana-park")
+        with other.session() as session, session.begin():
+            assert store(session, "park", [entry], NOW) == ["taken"]
+            assert newest_number(session, "park") == 1201
+    with other.session() as session:
+        assert names_of_tellers(session, ["reporter:gate-cabinet"]) == {"reporter:gate-cabinet": "Gate"}
+        assert session.scalars(select(Reporter.ended_at)).all() == [NOW]
 
 
 def test_a_site_that_is_here_is_replaced_only_if_asked(make: Make, tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ from sqlalchemy import delete, select, update
 from sqlalchemy.orm import Session
 
 from ..ahead.operations import queue
+from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
 from ..need.models import WeatherStation
 from ..people.models import Person
 from ..people.teams import adopt
@@ -13,7 +14,7 @@ from ..sites.models import SiteCopy, new_epoch
 from ..sites.operations import document_in
 from .faults import MovingFault, not_ours, site_there
 from .rows import put_rows
-from .site_file import TABLES, SiteFile
+from .site_file import LONG, TABLES, SiteFile
 from .steps import Stored, at_todays_step
 
 NO_TOKEN = "0" * 64
@@ -37,7 +38,9 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
         raise MovingFault(site_there(site_id=file.site))
     line = session.connection()
     line.execute(delete(SiteCopy).where(SiteCopy.site == file.site))
-    for table in TABLES:
+    for journal in (JournalEntry, JournalAside, JournalHead):  # tied to no site, so they do not go with it
+        line.execute(delete(journal).where(journal.site == file.site))
+    for table in (*TABLES, *LONG):
         put_rows(line, table, stored[table.name]())
     line.execute(update(SiteCopy).where(SiteCopy.site == file.site).values(epoch=new_epoch()))
     found = document_in(session, file.site)
@@ -46,6 +49,7 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
     team = adopt(session, file.site)
     _keep_names(session, file, team, now)
     _keep_stations(session, file, team, now)
+    _keep_reporters(session, file, team, now)
     queue(session, file.site, found.revision)
     return found.revision
 
@@ -71,5 +75,18 @@ def _keep_stations(session: Session, file: SiteFile, team: str, now: int) -> Non
                 WeatherStation(
                     team=team, id=station, site=file.site, name=name, token_hash=NO_TOKEN, made_by="", made_at=now,
                     ended_at=now,
+                )
+            )  # fmt: skip
+
+
+def _keep_reporters(session: Session, file: SiteFile, team: str, now: int) -> None:
+    """Reporters that the journal names, kept in the same way."""
+    known = set(session.scalars(select(Reporter.id).where(Reporter.id.in_(list(file.reporters)))))
+    for reporter, name in file.reporters.items():
+        if reporter not in known:
+            session.add(
+                Reporter(
+                    team=team, id=reporter, site=file.site, name=name, token_hash=NO_TOKEN, made_by="", made_at=now,
+                    taken=0, aside=0, ended_at=now,
                 )
             )  # fmt: skip

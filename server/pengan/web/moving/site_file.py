@@ -4,18 +4,22 @@
     {"document": {"format": 1, "records": […]}}          what the server serves, and the engine reads
     {"person": {"id": …, "name": …}}                     whom the history names
     {"weather_station": {"id": …, "name": …}}            what else it names: whatever sent weather
-    {"table": "edits", "row": {…}}                       the rows behind it: records, removed ones too, edits, trays
+    {"reporter": {"id": …, "name": …}}                   and what told the journal
+    {"table": "edits", "row": {…}}                       the rows behind it: records, removed ones too, edits, trays,
+                                                         and the journal
     {"lines": 812, "sha256": "…"}                        of all the lines before
 
 Night sheets, notices and the queue do not travel: they are worked out anew. Nor do roles and devices: the site gets a
-team of the other server's own, and the people and weather stations named stay in it as names without rights.
+team of the other server's own, and the people, weather stations and reporters named stay in it as names without rights.
+
+A journal may be long: its rows are written and read as they come, never all at once.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, cast
@@ -29,6 +33,8 @@ from pengan.engine.document.read import read_document
 from pengan.engine.document.write import write_document
 
 from ..database import reading
+from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
+from ..journal.names import PERSON, REPORTER
 from ..need.models import NightWatering, WeatherStation
 from ..people.models import Person
 from ..sites.models import ROWS, SiteCopy
@@ -46,23 +52,34 @@ TABLES: tuple[Table, ...] = (
     cast(Table, Edit.__table__),
     cast(Table, Waiting.__table__),
     cast(Table, NightWatering.__table__),
+    cast(Table, JournalHead.__table__),
+)
+LONG: tuple[Table, ...] = (cast(Table, JournalEntry.__table__), cast(Table, JournalAside.__table__))
+"""Tables whose rows stay in the file until they are needed."""
+NAMED: tuple[tuple[str, type[Person] | type[WeatherStation] | type[Reporter]], ...] = (
+    ("person", Person),
+    ("weather_station", WeatherStation),
+    ("reporter", Reporter),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class SiteFile:
-    """What a site's file holds: the document, names of people and of stations by id, and the rows by their table."""
+    """What a site's file holds: document, names by id of people, stations and reporters, and rows by their table."""
 
     site: str
     steps: tuple[str, ...]
     document: Document
     people: Mapping[str, str]
     weather_stations: Mapping[str, str]
+    reporters: Mapping[str, str]
     rows: Mapping[str, list[Row]] = field(repr=False)
+    file: Path
 
     def stored(self) -> Stored:
-        """The rows, table by table."""
-        return {name: rows.__iter__ for name, rows in self.rows.items()}
+        """The rows, table by table; those of long tables out of the file."""
+        held: Stored = {name: rows.__iter__ for name, rows in self.rows.items()}
+        return {**held, **{table.name: _reader(self.file, table.name) for table in LONG}}
 
 
 def write_site(session: Session, site: str, file: Path, now: int) -> int:
@@ -94,73 +111,106 @@ def _values(session: Session, site: str, now: int) -> Iterator[Mapping[str, obje
     line = session.connection()
     for kind, id, name in _named(line, site):
         yield {kind: {"id": id, "name": name}}
-    for table in TABLES:
+    for table in (*TABLES, *LONG):
         for row in rows_of(line, table, site):
             yield {"table": table.name, "row": row}
 
 
 def _named(line: Connection, site: str) -> Iterator[tuple[str, str, str]]:
-    """Everybody, and every weather station, that the site's history and trays name."""
+    """Everybody and everything that the site's history, trays and journal name."""
     columns = (
         (Edit.person, Edit.site),
         (Edit.decided_by, Edit.site),
         (Waiting.closed_by, Waiting.site),
+        (JournalEntry.by, JournalEntry.site),
+        (JournalAside.by, JournalAside.site),
     )
-    ids = {id for column, of in columns for id in line.scalars(select(column).distinct().where(of == site))}
-    for kind, table in (("person", Person), ("weather_station", WeatherStation)):
-        named = select(table.id, table.name).where(table.id.in_(sorted(filter(None, ids)))).order_by(table.id)
+    found = {name for column, of in columns for name in line.scalars(select(column).distinct().where(of == site))}
+    ids = sorted({name.removeprefix(PERSON).removeprefix(REPORTER) for name in found if name})
+    for kind, table in NAMED:
+        named = select(table.id, table.name).where(table.id.in_(ids)).order_by(table.id)
         for row in line.execute(named).all():
             yield kind, row.id, row.name
 
 
 def read_site(file: Path) -> SiteFile:
     """A site's file, checked whole. Raises `MovingFault`, `OSError`, and `DocumentFaults` with every fault."""
-    lines = file.read_bytes().splitlines(keepends=True)
-    head, *values = _checked(lines, file.name)
-    if head.get("pengan") != KIND or not isinstance(head.get("format"), int):
-        raise MovingFault(not_ours(file=file.name))
-    if head["format"] > FORMAT or not is_known(head.get("steps", ())):
-        raise MovingFault(newer(file=file.name))
+    _check(file)
     try:
-        return _site_file(head, values)
+        values = _values_in(file)
+        head = next(values)
+        if not isinstance(head.get("format"), int):
+            raise ValueError("no format")
+        if head["format"] > FORMAT or not is_known(head.get("steps", ())):
+            raise MovingFault(newer(file=file.name))
+        return _site_file(file, head, values)
     except (KeyError, TypeError, ValueError) as fault:
         if isinstance(fault, DocumentFaults):
             raise
         raise MovingFault(not_ours(file=file.name)) from None
 
 
-def _site_file(head: Mapping[str, Any], values: Iterable[Mapping[str, Any]]) -> SiteFile:
+def _site_file(file: Path, head: Mapping[str, Any], values: Iterable[Mapping[str, Any]]) -> SiteFile:
     document, rows = None, {table.name: list[Row]() for table in TABLES}
-    named: dict[str, dict[str, str]] = {"person": {}, "weather_station": {}}
+    named: dict[str, dict[str, str]] = {kind: {} for kind, _table in NAMED}
+    long = {table.name for table in LONG}
     for value in values:
         if "document" in value:
             document = read_document(value["document"])
         elif (kind := next(iter(value), "")) in named:
             named[kind][str(value[kind]["id"])] = str(value[kind]["name"])
-        else:
-            if value["row"]["site"] != head["site"]:
-                raise ValueError("a row of another site")
+        elif value["row"]["site"] != head["site"]:
+            raise ValueError("a row of another site")
+        elif value["table"] not in long:
             rows[value["table"]].append(value["row"])
     if document is None or document.site.id != head["site"]:
         raise ValueError("no document of this site")
-    return SiteFile(head["site"], tuple(head["steps"]), document, named["person"], named["weather_station"], rows)
+    people, stations, reporters = named.values()
+    return SiteFile(head["site"], tuple(head["steps"]), document, people, stations, reporters, rows, file)
 
 
-def _checked(lines: list[bytes], name: str) -> list[dict[str, Any]]:
-    """The lines' values without the last, which vouches for them."""
-    if not lines:
-        raise MovingFault(not_ours(file=name))
+def _check(file: Path) -> None:
+    """Whether the last line vouches for all before it, read line by line."""
+    sums, count, last = hashlib.sha256(), 0, b""
+    with file.open("rb") as lines:
+        ours = lines.readline().startswith(b'{"pengan":"' + KIND.encode() + b'"')
+        lines.seek(0)
+        for line in lines:
+            sums.update(last)
+            last, count = line, count + 1
+    if not ours:
+        raise MovingFault(not_ours(file=file.name))
     try:
-        values = [json.loads(line) for line in lines]
+        whole = json.loads(last) == {"lines": count - 1, "sha256": sums.hexdigest()}
     except ValueError:
-        whole = lines[0].startswith(b'{"pengan":')
-        raise MovingFault((damaged if whole else not_ours)(file=name)) from None
-    if not all(isinstance(value, dict) for value in values):
-        raise MovingFault(not_ours(file=name))
-    sums = hashlib.sha256(b"".join(lines[:-1])).hexdigest()
-    if values[-1] != {"lines": len(lines) - 1, "sha256": sums}:
-        raise MovingFault((damaged if "pengan" in values[0] else not_ours)(file=name))
-    return values[:-1]
+        whole = False
+    if not whole:
+        raise MovingFault(damaged(file=file.name))
+
+
+def _values_in(file: Path) -> Iterator[dict[str, Any]]:
+    """The lines' values without the last. Raises `ValueError` for what is no object."""
+    with file.open("rb") as lines:
+        before = lines.readline()
+        for line in lines:
+            value = json.loads(before)
+            if not isinstance(value, dict):
+                raise ValueError("a line that is no object")
+            yield value
+            before = line
+
+
+def _reader(file: Path, table: str) -> Callable[[], Iterator[Row]]:
+    """Reads a long table's rows, passing over all other lines by how they begin."""
+    start = _line({"table": table})[:-2]
+
+    def read() -> Iterator[Row]:
+        with file.open("rb") as lines:
+            for line in lines:
+                if line.startswith(start):
+                    yield json.loads(line)["row"]
+
+    return read
 
 
 def _line(value: object) -> bytes:
