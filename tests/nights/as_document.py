@@ -31,10 +31,11 @@ def _ground(problem: Problem) -> list[Row]:
     ]
     controllers = [
         _given(
-            "controllers", box.key, max_open=box.max_open, max_current_ma=box.max_current, valve_gap_s=(box.gap or None) if box.max_open else None
+            "controllers", box.key, max_open=box.max_open, max_current_ma=box.max_current,
+            valve_gap_s=box.gap if box.gap and box.max_open else None,
         )
         for box in problem.controllers
-    ]
+    ]  # fmt: skip
     return [site, *supplies, *controllers]
 
 

@@ -146,6 +146,10 @@ class NightModel:
             below += weights[rank] * sum(_litres(c) for c in self._all() if c.chain.rank == rank)
         self.model.maximize(sum(weights[c.chain.rank] * _litres(c) * c.placed for c in self._all()))
 
+    def serve_most(self) -> None:
+        """Most water in all, whoever gets it."""
+        self.model.maximize(sum(_litres(cycle) * cycle.placed for cycle in self._all()))
+
     def solve(self, seconds: float, workers: int, *, seed: int = 0) -> Reference:
         solver = cp_model.CpSolver()
         solver.parameters.max_time_in_seconds = seconds
@@ -183,5 +187,13 @@ def most_by_rank(problem: Problem, hint: Plan, seconds: float, workers: int) -> 
     """CP-SAT's most water by rank, where not all of it fits."""
     night = NightModel(problem, all_due=False)
     night.serve_by_rank()
+    night.hint(hint)
+    return night.solve(seconds, workers)
+
+
+def most_water(problem: Problem, hint: Plan, seconds: float, workers: int) -> Reference:
+    """CP-SAT's most water, ranks apart."""
+    night = NightModel(problem, all_due=False)
+    night.serve_most()
     night.hint(hint)
     return night.solve(seconds, workers)

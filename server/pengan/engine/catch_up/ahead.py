@@ -10,8 +10,9 @@ from ..plan.solve.score import RANKS
 from .left import Left, Row
 from .sound import Rows
 
-Standing = tuple[tuple[int, ...], int]
-"""Water missing by rank, the most important first, in mL/min × s; then when it ends. Less is better."""
+Standing = tuple[tuple[int, ...], int, int]
+"""Water missing by rank, the most important first, in mL/min × s; then what of it turns miss that are less than half
+watered; then when it ends. Less is better."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +33,12 @@ class Ahead:
 
 def standing(left: Left, ahead: Ahead) -> Standing:
     """What a rest of the night is judged by."""
-    short = [0] * (RANKS + 1)
+    short, needy = [0] * (RANKS + 1), 0
     for c, missing in enumerate(ahead.missing):
-        short[left.ranks[c]] += left.chains[c].flow * sum(missing)
-    return tuple(short), end_of(left, ahead)
+        volume = left.chains[c].flow * sum(missing)
+        short[left.chains[c].rank] += volume
+        needy += volume if left.needy(c) else 0
+    return tuple(short), needy, end_of(left, ahead)
 
 
 def end_of(left: Left, ahead: Ahead) -> int:

@@ -14,20 +14,26 @@ from .sound import Rows, sound
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What of the sheet still holds: its runs to come by chain, and of each turn the cycles that then do not run."""
+    """What of the sheet still holds: its runs to come by chain, and what of each turn's cycles they leave over."""
 
     rows: Rows
-    missing: tuple[tuple[int, ...], ...]
+    over: tuple[tuple[int, ...], ...]
+
+    def missing(self, left: Left) -> tuple[tuple[int, ...], ...]:
+        """What does not run then of each turn: what is left over, and what the clock cuts off an open run."""
+        cut = (_scraped(turn.going.whole - turn.going.clock) if turn.going else 0 for turn in left.turns)
+        return tuple((seconds, *over) if seconds else over for seconds, over in zip(cut, self.over, strict=True))
 
 
-def keep(left: Left) -> Kept:
+def keep(left: Left, *, parts: bool = True) -> Kept:
     """The sheet's runs to come, as far as windows, closures and outages leave them.
 
-    A run that begins in an outage keeps what comes after it; none brings a turn more than it is due.
+    A run that begins in an outage keeps what comes after it; none brings a turn more than it is due. Without `parts`
+    only those stay that run a cycle to its end.
     """
-    wanted = [_pieces(left, c) for c in range(len(left.turns))]
+    wanted = [_pieces(left, c, parts=parts) for c in range(len(left.turns))]
     rows = sound(left, {c: tuple(one.run for one in pieces) for c, pieces in enumerate(wanted)}, whole=False)
-    return Kept(rows, tuple(_missing(left, c, pieces, rows.get(c, ())) for c, pieces in enumerate(wanted)))
+    return Kept(rows, tuple(_over(left, c, pieces, rows.get(c, ())) for c, pieces in enumerate(wanted)))
 
 
 def nothing_missed(left: Left, kept: Kept) -> bool:
@@ -35,7 +41,7 @@ def nothing_missed(left: Left, kept: Kept) -> bool:
     short: dict[str, int] = defaultdict(int)
     for one in left.before.shortfalls:
         short[one.turn] += one.run_s
-    pairs = zip(left.chains, left.turns, kept.missing, strict=True)
+    pairs = zip(left.chains, left.turns, kept.missing(left), strict=True)
     return all(
         tuple((start, start + seconds) for start, seconds in kept.rows.get(c, ())) == turn.planned
         and sum(missing) <= short[chain.key]
@@ -51,7 +57,7 @@ class _Piece:
     cycle: int
 
 
-def _pieces(left: Left, c: int) -> list[_Piece]:
+def _pieces(left: Left, c: int, *, parts: bool) -> list[_Piece]:
     chain, turn = left.chains[c], left.turns[c]
     cycles, ready, pieces = list(turn.left), left.ready_by_clock(c), list[_Piece]()
     spans = left.calendars[c].spans
@@ -62,7 +68,7 @@ def _pieces(left: Left, c: int) -> list[_Piece]:
         open_then = common(spans, [(max(start, ready), min(end, chain.deadline))])
         first, last = max(open_then, key=lambda span: span[1] - span[0], default=(start, start))
         seconds = min(last - first, cycles[place])
-        if seconds >= min(WORTH_S, cycles[place]):
+        if seconds >= (min(WORTH_S, cycles[place]) if parts else cycles[place]):
             pieces.append(_Piece((first, seconds), place))
             ready = first + seconds + chain.soak
             cycles[place] = _scraped(cycles[place] - seconds)
@@ -84,11 +90,10 @@ def _scraped(seconds: int) -> int:
     return seconds if seconds >= WORTH_S else 0
 
 
-def _missing(left: Left, c: int, pieces: Sequence[_Piece], row: Row) -> tuple[int, ...]:
-    """What of the turn's cycles the row leaves over, without scraps. What is going by the clock may leave some too."""
-    turn, cycles = left.turns[c], list(left.turns[c].left)
+def _over(left: Left, c: int, pieces: Sequence[_Piece], row: Row) -> tuple[int, ...]:
+    """What of the turn's cycles the row leaves over, without scraps."""
+    cycles = list(left.turns[c].left)
     for piece in pieces:
         if piece.run in row:
             cycles[piece.cycle] = _scraped(cycles[piece.cycle] - piece.run[1])
-    over = _scraped(turn.going.whole - turn.going.clock) if turn.going else 0
-    return tuple(seconds for seconds in (over, *cycles) if seconds)
+    return tuple(seconds for seconds in cycles if seconds)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
 from ..plan.network import Network
 from ..plan.problem import Chain, Plan, Problem
@@ -10,14 +11,14 @@ from ..plan.solve.one_by_one import OneByOne
 from .ahead import Ahead, composed
 from .left import Left, Row
 
-Key = Callable[[Chain, int], tuple[int, ...]]
-"""From a chain and the seconds of one of its cycles to its place; less is earlier."""
+Key = Callable[[Chain, int, bool], tuple[int, ...]]
+"""From a chain, the seconds of one of its cycles and whether it is needy to its place; less is earlier."""
 
 ORDERS: tuple[Key, ...] = (
-    lambda chain, seconds: (chain.rank, -chain.flow * seconds),
-    lambda chain, seconds: (chain.rank, -seconds),
-    lambda chain, seconds: (chain.rank, -chain.flow),
-    lambda chain, seconds: (chain.rank, seconds),
+    lambda chain, seconds, needy: (chain.rank, not needy, -chain.flow * seconds),
+    lambda chain, seconds, _needy: (chain.rank, -chain.flow * seconds),
+    lambda chain, seconds, _needy: (chain.rank, -seconds),
+    lambda chain, seconds, _needy: (chain.rank, seconds),
 )
 
 
@@ -29,20 +30,28 @@ def filled(left: Left, clock: Ahead, orders: int) -> Iterator[Ahead]:
     pinned = {number: row for number, row in enumerate(rows) if row}
     barred = _barred(left, clock)
     late = [
-        (number, cycle)
+        _Late(number, problem.chains[number], cycle, left.needy(c))
         for number, c in enumerate(chosen, first)
         for cycle in range(len(pinned.get(number, ())), len(problem.chains[number].cycles))
         if c not in barred
     ]
     for key in ORDERS[:orders]:
-        ranking = [number for number, row in pinned.items() for _ in row] + _ranked(problem, late, key)
+        wanted = sorted(late, key=lambda one, key=key: (one.place(key), one.number, one.cycle))  # type: ignore[misc]
+        ranking = [number for number, row in pinned.items() for _ in row] + [one.number for one in wanted]
         yield _read(left, chosen, problem, OneByOne(net, ranking, pinned).run())
 
 
-def _ranked(problem: Problem, late: Sequence[tuple[int, int]], key: Key) -> list[int]:
-    """Chain numbers for these cycles, in order of the key."""
-    placed = sorted((key(problem.chains[c], problem.chains[c].cycles[cycle]), c, cycle) for c, cycle in late)
-    return [c for _, c, _ in placed]
+@dataclass(frozen=True, slots=True)
+class _Late:
+    """A missed cycle, and the number of its chain in the problem."""
+
+    number: int
+    chain: Chain
+    cycle: int
+    needy: bool
+
+    def place(self, key: Key) -> tuple[int, ...]:
+        return key(self.chain, self.chain.cycles[self.cycle], self.needy)
 
 
 def _read(left: Left, chosen: Sequence[int], problem: Problem, starts: Sequence[Sequence[int]]) -> Ahead:

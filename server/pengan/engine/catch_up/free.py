@@ -2,29 +2,97 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from itertools import accumulate
+from types import MappingProxyType
 
 from ..plan.asked_first import asked_first
+from ..plan.problem import Problem
 from ..plan.solve import Before, solve
 from ..plan.spans import holding
-from .ahead import Ahead
+from .ahead import Ahead, standing, water
 from .left import Left, Row
 from .served import fitting
 from .sound import sound
 
+Progress = Callable[[int], None]
+Most = Mapping[int, int]
+"""Of some chains, how many of their cycles may be placed at most."""
+_ALL: Most = MappingProxyType({})
 
-def free(left: Left, effort: int, told: Callable[[int], None]) -> Ahead:
-    """The best plan that about `effort` constructions find for every cycle that is left."""
+TRY, TRY_UP_TO = 24, 40
+"""Constructions to try the night without a cycle, and up to how many chains that is tried."""
+NEED_SHARE = 200
+"""Serving the needy first may cost the night one part in so many of its water."""
+
+
+def everything_left(left: Left, most: Most = _ALL) -> tuple[list[int], Problem]:
+    """All cycles that could run alone, as a night's problem; and the chains that it has behind its open runs."""
     fixed = _still_fixed(left)
-    fits = {c: _fitting(left, c, fixed.get(c)) for c, turn in enumerate(left.turns) if turn.left}
-    going, chosen = left.going(whole=True), [c for c, fit in fits.items() if fit]
+    found = ((c, _fitting(left, c, fixed.get(c))) for c, turn in enumerate(left.turns) if turn.left)
+    fits = {c: min(fit, most.get(c, fit)) for c, fit in found}
+    chosen = [c for c, fit in fits.items() if fit]
     chains = [left.chain(c, left.turns[c].left[: fits[c]], fixed.get(c, left.ready[c]), fixed.get(c)) for c in chosen]
-    anchors = {chain.key: _anchors(left, c, fits[c]) for c, chain in zip(chosen, chains, strict=True)}
-    problem = left.problem([*going, *chains])
-    plan = solve(asked_first(problem), effort, Before(left.before.order, anchors), told)
+    return chosen, left.problem([*left.going(whole=True), *chains])
+
+
+def free(left: Left, effort: int, told: Progress) -> Ahead:
+    """The best rest that about `effort` constructions find.
+
+    Where not all fits, a third of the effort asks for the needy turns first, which is taken unless it costs much
+    water, in all or at a rank and those above it; and a third tries what the night gains without one cycle or another.
+    """
+    found = solved(left, max(1, effort // 3), told)
+    spent = found.plan.constructions
+    if not any(found.missing) or spent >= effort:
+        return found
+    by_need = solved(replace(left, by_need=True), max(1, effort // 3), lambda count: told(spent + count))
+    spent += by_need.plan.constructions
+    found, tried = _without(left, found, effort - spent, lambda count: told(spent + count))
+    found = by_need if _costs_little(left, by_need, found) else found
+    return replace(found, plan=replace(found.plan, constructions=spent + tried))
+
+
+def _without(left: Left, found: Ahead, effort: int, told: Progress) -> tuple[Ahead, int]:
+    """The best of the nights without one cycle, then without another: a small one can keep large ones out."""
+    spent, place, most = 0, 0, dict[int, int]()
+    order = sorted(found.rows, key=lambda c: (-left.chains[c].rank, left.chains[c].flow, c))
+    while place < len(order) <= TRY_UP_TO and spent + TRY <= effort:
+        c, place = order[place], place + 1
+        placed = len(found.rows.get(c, ()))
+        if not placed:
+            continue
+        fewer = {**most, c: placed - 1}
+        attempt = solved(left, TRY, told, fewer, found.plan.order)
+        spent += attempt.plan.constructions
+        if standing(left, attempt)[:2] < standing(left, found)[:2]:
+            found, most, place = attempt, fewer, 0
+    return found, spent
+
+
+def _costs_little(left: Left, by_need: Ahead, by_rank: Ahead) -> bool:
+    worth = water(left, by_rank) // NEED_SHARE
+    mine, other = accumulate(standing(left, by_need)[0]), accumulate(standing(left, by_rank)[0])
+    return all(one <= another + worth for one, another in zip(mine, other, strict=True))
+
+
+def solved(left: Left, effort: int, told: Progress, most: Most = _ALL, order: Sequence[str] | None = None) -> Ahead:
+    """The best plan that about `effort` constructions find for the cycles left, by the ranks of `left`.
+
+    `order` is what the search starts from, if not the sheet's own.
+    """
+    chosen, problem = everything_left(left, most)
+    behind = len(problem.chains) - len(chosen)
+    anchors = {
+        chain.key: _anchors(left, c, len(chain.cycles))
+        for c, chain in zip(chosen, problem.chains[behind:], strict=True)
+    }
+    before = Before(left.before.order, anchors) if order is None else Before(order)
+    plan = solve(asked_first(problem), effort, before, told)
     rows: dict[int, Row] = {}
     missing = [turn.left for turn in left.turns]
-    for c, starts in zip(chosen, plan.starts[len(going) :], strict=True):
+    for c, starts in zip(chosen, plan.starts[behind:], strict=True):
         placed = [start for start in starts if start is not None]
         rows[c] = tuple(zip(placed, left.turns[c].left, strict=False))
         missing[c] = left.turns[c].left[len(placed) :]

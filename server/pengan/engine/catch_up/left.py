@@ -36,6 +36,7 @@ class Left:
     edited: bool
     turns: tuple[Served, ...]
     calendars: tuple[Calendar, ...]
+    by_need: bool = False
 
     @property
     def chains(self) -> tuple[Chain, ...]:
@@ -54,16 +55,20 @@ class Left:
 
     @cached_property
     def ranks(self) -> tuple[int, ...]:
-        """Who comes first: by rank, and of one rank those first that got less than half of their water.
+        """Who comes first: by rank; `by_need`, those of one rank that got less than half of their water before others.
 
         Where that makes more ranks than the solver tells apart, by rank alone.
         """
-        pairs = [(chain.rank, self._half_served(c)) for c, chain in enumerate(self.chains)]
+        pairs = [(chain.rank, self.by_need and not self.needy(c)) for c, chain in enumerate(self.chains)]
         steps = sorted({pair for pair in pairs if pair[0] != ASKED_RANK})
-        if len(steps) > RANKS:
+        if not self.by_need or len(steps) > RANKS:
             return tuple(chain.rank for chain in self.chains)
         number = {pair: place for place, pair in enumerate(steps, 1)}
         return tuple(number.get(pair, ASKED_RANK) for pair in pairs)
+
+    def needy(self, c: int) -> bool:
+        """Whether a turn has got less than half of its water, with what is going."""
+        return 2 * self.turns[c].seconds < sum(self.chains[c].cycles)
 
     def problem(self, chains: Sequence[Chain]) -> Problem:
         """The rest of the night with these chains of `chain` and `going`."""
@@ -87,9 +92,6 @@ class Left:
             for c, turn in enumerate(self.turns)
             if turn.going and (seconds := (turn.going.whole if whole else turn.going.clock) - self.now) > 0
         ]
-
-    def _half_served(self, c: int) -> bool:
-        return 2 * self.turns[c].seconds >= sum(self.chains[c].cycles)
 
     def _ready(self, c: int, going_until: int | None) -> int:
         chain, turn = self.chains[c], self.turns[c]

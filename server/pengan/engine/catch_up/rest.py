@@ -16,7 +16,7 @@ from ..plan.sheet import NightSheet
 from ..plan.solve import default_effort
 from ..plan.water import millilitres
 from .ahead import Ahead, runs_of
-from .clock import keep, nothing_missed
+from .clock import Kept, keep, nothing_missed
 from .effect import Effect, effect_of
 from .happened import Happened, as_planned
 from .left import Left, left_at
@@ -59,10 +59,12 @@ def rest_of_night(
     Without, the rest of a night after an edit: everything up to now counts as run as `before` had it, and `document`
     may be another than `before` was made from. What fell short before is tried again.
 
+    A turn that is due no more is closed now, and what ran of it is left to the journal.
+
     `effort` counts constructions; the same effort gives the same sheet on every machine. Raises `ClockFault` where the
     site's clock is none, ValueError where the sheet's date is none.
     """
-    left = _left(document, before, now, happened)
+    left = left_of_night(document, before, now, happened)
     kept = keep(left)
     clock = by_the_clock(left, kept)
     if not left.edited and nothing_missed(left, kept):
@@ -70,21 +72,24 @@ def rest_of_night(
     elif way is Way.KEEP:
         sheet = told(left, whole_sheet(left, clock, 1, recovers=False, with_relief=False), recovers=False)
     else:
-        sheet = _recovering(left, clock, effort, on_construction)
+        sheet = _recovering(left, kept, effort, on_construction)
     return Rest(sheet, effect_of(document, before, _millilitres(left, clock), sheet, now))
 
 
-def _left(document: Document, before: NightSheet, now: int, happened: Happened | None) -> Left:
+def left_of_night(document: Document, before: NightSheet, now: int, happened: Happened | None) -> Left:
+    """What is left of the night at the instant `now`, by what happened or else as the sheet has it."""
     clock = clock_of(document.site)
-    built = build(document, night_on(clock, date.fromisoformat(before.night)), clock)
     so_far = as_planned(before, now) if happened is None else happened
+    ran = {one.turn for one in so_far.ran}
+    built = build(document, night_on(clock, date.fromisoformat(before.night)), clock, ran)
     return closing(left_at(built, before, so_far, built.tonight.second(now), edited=happened is None))
 
 
-def _recovering(left: Left, clock: Ahead, effort: int | None, on_construction: Progress | None) -> NightSheet:
-    effort = default_effort(clock.problem) if effort is None else effort
-    ahead, spent = recovered(left, clock, effort, on_construction or (lambda _count: None))
-    sheet = whole_sheet(left, ahead, spent, recovers=True, with_relief=effort > MOST_OF_A_GLANCE)
+def _recovering(left: Left, kept: Kept, effort: int | None, on_construction: Progress | None) -> NightSheet:
+    effort = default_effort(by_the_clock(left, kept).problem) if effort is None else effort
+    found = recovered(left, kept, effort, on_construction or (lambda _count: None))
+    relief = effort > MOST_OF_A_GLANCE
+    sheet = whole_sheet(found.left, found.ahead, found.constructions, recovers=True, with_relief=relief)
     return sheet if left.edited else told(left, sheet, recovers=True)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ..plan.problem import Chain, Span
@@ -33,7 +33,8 @@ class Going:
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """`left`: the cycles still to run once what is going is whole; `planned`: the sheet's runs of it still to come."""
+    """`left`: the cycles still to run once what is going is whole; `planned`: the sheet's runs of it still to come,
+    of one that should be open and is not what is left of it."""
 
     past: tuple[Span, ...]
     going: Going | None
@@ -59,7 +60,7 @@ class Served:
         return replace(self, past=(*self.past, (self.going.start, now)), going=None, left=left)
 
 
-def served(chain: Chain, ran: Sequence[Stretch], planned: Iterable[Span], spans: Sequence[Span], now: int) -> Served:
+def served(chain: Chain, ran: Sequence[Stretch], planned: Sequence[Span], spans: Sequence[Span], now: int) -> Served:
     """Read one turn's stretches until now. `spans`: when it may run from now on."""
     past = [one for one in ran if not one.going]
     open_now = next((one for one in reversed(ran) if one.going), None)
@@ -68,8 +69,10 @@ def served(chain: Chain, ran: Sequence[Stretch], planned: Iterable[Span], spans:
     if open_now and going is None:
         done.append((open_now.start, now))
     given = [end - start for start, end in done] + ([going.whole - going.start] if going else [])
-    later = tuple(sorted(span for span in planned if span[0] >= now))
-    return Served(tuple(done), going, left_of(chain.cycles, given), later)
+    open_run = open_now.run if open_now else None
+    later = sorted((max(start, now), end) for start, end in planned if (start, end) != open_run)
+    later = [(start, end) for start, end in later if end - start >= WORTH_S or ((start, end) in planned and end > now)]
+    return Served(tuple(done), going, left_of(chain.cycles, given), tuple(later))
 
 
 def left_of(cycles: Sequence[int], given: Sequence[int]) -> tuple[int, ...]:

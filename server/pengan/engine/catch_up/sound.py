@@ -10,6 +10,7 @@ from ..plan.network import Network
 from ..plan.problem import Chain, Plan
 from ..plan.solve.one_by_one import OneByOne
 from .left import Left, Row
+from .served import Served
 
 Rows = Mapping[int, Row]
 """Runs by the number of their chain."""
@@ -22,9 +23,27 @@ def closing(left: Left) -> Left:
     if holds(left, {}, whole=True):
         return left
     for c in sorted(going, key=lambda c: (left.ranks[c], c)):
-        wider = replace(found, turns=(*found.turns[:c], left.turns[c], *found.turns[c + 1 :]))
+        wider = _with(found, c, left.turns[c])
         found = wider if holds(wider, {}, whole=True) else found
     return found
+
+
+def stretched(left: Left, rows: Rows) -> Left:
+    """The same night with open runs that are late going on until they are whole, where these rows leave them room."""
+    late = [c for c, turn in enumerate(left.turns) if turn.going and turn.going.whole > turn.going.clock]
+    found = left
+    for c in sorted(late, key=lambda c: (left.ranks[c], c)):
+        going = left.turns[c].going
+        assert going is not None
+        soaked = going.whole + left.chains[c].soak
+        wider = _with(found, c, replace(left.turns[c], going=replace(going, clock=going.whole)))
+        if all(start >= soaked for start, _ in rows.get(c, ())) and holds(wider, rows, whole=False):
+            found = wider
+    return found
+
+
+def _with(left: Left, c: int, turn: Served) -> Left:
+    return replace(left, turns=(*left.turns[:c], turn, *left.turns[c + 1 :]))
 
 
 def _closed(left: Left, chosen: set[int]) -> Left:

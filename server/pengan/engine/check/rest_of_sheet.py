@@ -33,7 +33,8 @@ def rest_violations(document: Document, sheet: NightSheet, now: int, outages: Ou
     Raises `ClockFault` where the site's clock or the sheet's date is none.
     """
     clock = clock_of(document.site)
-    built = build(document, night_on(clock, date.fromisoformat(sheet.night)), clock)
+    ran = {run.turn for run in sheet.runs if run.start < now}
+    built = build(document, night_on(clock, date.fromisoformat(sheet.night)), clock, ran)
     runs = _by_turn(sheet)
     return tuple(_Rest(built, runs, built.tonight.second(now), outages).all())
 

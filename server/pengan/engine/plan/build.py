@@ -6,6 +6,7 @@ a file, a database or a phone holds them.
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass
 
 from ..clock.nights import Night
@@ -44,8 +45,11 @@ class Built:
     """All that is due tonight, whether it can run or not, in millilitres."""
 
 
-def build(document: Document, night: Night, clock: SiteClock) -> Built:
-    """Tonight's problem. Raises nothing for a valid document: what cannot be done is a shortfall or a notice."""
+def build(document: Document, night: Night, clock: SiteClock, ran: Container[str] = ()) -> Built:
+    """Tonight's problem. Raises nothing for a valid document: what cannot be done is a shortfall or a notice.
+
+    `ran` are the keys of turns of which some ran already: they keep all their cycles, whether those still fit or not.
+    """
     tonight = Tonight(document, night, clock, place_of(document.site))
     calendars = Calendars(tonight)
     found = dues(tonight)
@@ -54,7 +58,9 @@ def build(document: Document, night: Night, clock: SiteClock) -> Built:
     placed: list[tuple[Due, Calendar, int]] = []
     short: list[Shortfall] = []
     for due, calendar in zip(found, theirs, strict=True):
-        fit, why = fitting(alone(tonight, due, calendar)) if due.cycles else (0, None)
+        fit, why = len(due.cycles), None
+        if due.cycles and due.key not in ran:
+            fit, why = fitting(alone(tonight, due, calendar))
         if why is not None:
             short.append(shortfall(due, fit, why))
         if fit:
