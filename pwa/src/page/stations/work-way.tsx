@@ -14,8 +14,8 @@ export function WorkWay({ document, turn, always = false }: WorkWayProps) {
   const byNeed = document.record("turns", turn)?.mode === "need";
   if (!byNeed && !always) return null;
   return (
-    <div class="station-buttons">
-      {byNeed ? (
+    <div class={always ? "station-buttons" : "station-buttons station-own"}>
+      {byNeed && always ? (
         <p class="turn-hints">
           {t("This run time is worked out by need. The one set by hand holds where it cannot be.")}
         </p>

@@ -3,7 +3,7 @@
 import { t } from "../../words/catalogue";
 import { shortDay } from "../../words/moments";
 import { depth } from "../told/amounts";
-import { rungWords } from "../told/rungs";
+import { rungShort } from "../told/rungs";
 import type { SeasonDay } from "../told/shapes";
 import { isStressed } from "./days";
 
@@ -54,7 +54,7 @@ function DayRow({ day }: { day: SeasonDay }) {
       <td>{depth(day.depletion_mm)}</td>
       <td>{depth(day.ready_mm)}</td>
       <td>{isStressed(day) ? t("yes") : t("no")}</td>
-      <td>{rungWords(day.rung)}</td>
+      <td>{rungShort(day.rung)}</td>
     </tr>
   );
 }

@@ -15,12 +15,21 @@ it("draws the level of stress where it lies on each day", () => {
 });
 
 it("marks spells of stress from the level down to the water, each by itself", () => {
-  const three = season([{ depletion_mm: 30 }, { depletion_mm: 10 }, { depletion_mm: 40 }, { depletion_mm: 30 }]);
+  const three = season([
+    { depletion_mm: 30, taken_mm: 3 },
+    { depletion_mm: 10 },
+    { depletion_mm: 40, taken_mm: 1 },
+    { depletion_mm: 30, taken_mm: 3 },
+  ]);
   expect(spellsOf(three)).toEqual([
     [0, 1],
     [2, 4],
   ]);
   expect(stressPaths(three, BOX)).toEqual(["M0 50H25L25 75H0Z", "M50 50H75L75 50H100L100 75H75L75 100H50Z"]);
+});
+
+it("marks no stress where the next night's water came in time", () => {
+  expect(spellsOf(season([{ depletion_mm: 21 }, { depletion_mm: 2 }]))).toEqual([]);
 });
 
 it("gives dry days no bar, and the most of all the whole height", () => {

@@ -1,6 +1,7 @@
 /** Where a season's picture draws what. Days run from left to right; whoever reads the other way mirrors the whole. */
 
 import type { SeasonDay } from "../told/shapes";
+import { isStressed } from "./days";
 
 export interface Box {
   width: number;
@@ -89,11 +90,11 @@ export function stressPaths(days: readonly SeasonDay[], box: Box): string[] {
   });
 }
 
-/** Spells of days that end with less water than stress begins at, as places from and until. */
+/** Spells of days on which plants took less than they would have, as places from and until. */
 export function spellsOf(days: readonly SeasonDay[]): [number, number][] {
   const spells: [number, number][] = [];
   days.forEach((day, place) => {
-    if (day.depletion_mm <= day.ready_mm) return;
+    if (!isStressed(day)) return;
     const last = spells[spells.length - 1];
     if (last?.[1] === place) last[1] = place + 1;
     else spells.push([place, place + 1]);

@@ -9,7 +9,13 @@ export function NoSeason({ zone }: { zone: string }) {
   const { found } = useTold<NightNeed>("night");
   if (!found) return null;
   const here = found.hydrozones.find(({ hydrozone }) => hydrozone === zone);
-  if (here) return <NeedWarnings messages={here.messages} />;
+  if (here)
+    return (
+      <>
+        <p class="need-note">{t("No balance of its soil can be kept: something is missing.")}</p>
+        <NeedWarnings messages={here.messages} />
+      </>
+    );
   return (
     <p class="need-note">
       {t("None of its turns runs by need, so nobody keeps a balance of its soil. Open a turn below to change that.")}

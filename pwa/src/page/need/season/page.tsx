@@ -36,7 +36,7 @@ export function SeasonPage({ words: [zone = ""] }: { words: string[] }) {
       <h2 class="season-name">
         <bdi>{document.nameOf("hydrozone", zone)}</bdi>
       </h2>
-      <NeedStanding asked={asked} />
+      {found || !asked.detail ? <NeedStanding asked={asked} /> : null}
       {found && found.days.length > 0 ? <Days days={found.days} /> : null}
       {found ? <NeedWarnings messages={found.messages} /> : null}
       {found === null && !asked.busy ? <NoSeason zone={zone} /> : null}

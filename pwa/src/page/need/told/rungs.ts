@@ -7,6 +7,21 @@ export function rungWords(rung: string): string {
   return rung ? (WORDS[rung]?.() ?? rung) : "";
 }
 
+/** The same in a word or two, for a table. */
+export function rungShort(rung: string): string {
+  return SHORT[rung]?.() ?? rung;
+}
+
+const SHORT: Readonly<Record<string, () => string>> = {
+  given: () => t("handed in"),
+  hourly: () => t("by the hour"),
+  full: () => t("measured"),
+  filled: () => t("estimated"),
+  temperature: () => t("temperatures alone"),
+  normal: () => t("normal"),
+  none: () => t("unknown"),
+};
+
 const WORDS: Readonly<Record<string, () => string>> = {
   given: () => t("Evapotranspiration worked out elsewhere and handed in"),
   hourly: () => t("By the hour, from a whole day of readings"),
