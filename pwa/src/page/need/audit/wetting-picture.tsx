@@ -23,14 +23,15 @@ const MOST_STEP = 88;
 const LINES_APART = [0, 16, 9, 5.5, 3.5] as const;
 
 export function WettingPicture({ cans, extent, measure, lowest }: WettingPictureProps) {
-  const { ref, width } = useWidth<HTMLDivElement>();
+  const { ref, width } = useWidth<HTMLElement>();
   const depths = cans.flatMap((can): Depth[] => (can.catch === null ? [] : [{ ...can, mm: can.catch }]));
   const step = Math.min(MOST_STEP, Math.max(LEAST_STEP, Math.floor((width - EDGE) / extent.columns)));
   const size = { width: extent.columns * step, height: extent.rows * step };
   const stretches = stretchesOf(depths, extent);
   return (
     <figure class="wetting" dir="ltr">
-      <div class="wetting-ground" ref={ref}>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide ground scrolls sideways, by keys too. */}
+      <section class="wetting-ground" ref={ref} aria-label={t("Where the water falls")} tabIndex={0}>
         <svg
           {...size}
           viewBox={`0 0 ${size.width} ${size.height}`}
@@ -52,7 +53,7 @@ export function WettingPicture({ cans, extent, measure, lowest }: WettingPicture
             />
           ))}
         </svg>
-      </div>
+      </section>
       <Keys />
     </figure>
   );
