@@ -8,10 +8,13 @@ from typing import Any
 import pytest
 
 from pengan.engine.document.read import read_document
+from pengan.engine.need.filling import HOWS
+from pengan.engine.need.ladder import RUNGS
 from pengan.engine.phone.need import need_on_night, season_of_hydrozone, work_of_turn
 from web.need.conftest import NIGHT, a_need_site, serve, soil_water, weather
 from web.people.crew import SITE, Server
 
+RUNG_WORDS = Path(__file__).parents[3] / "pwa" / "src" / "page" / "need" / "told" / "rungs.ts"
 WORDED = ("detail", "caution", "name")
 """What only the server adds: sentences in the reader's language."""
 SITE_DATA = a_need_site(
@@ -54,6 +57,12 @@ def test_what_is_not_there_is_answered_with_nothing() -> None:
     assert work_of_turn(document, {"night": night, "turn": "none"}) is None
     assert work_of_turn(document, {"night": night, "turn": "p1.s2"}) is None
     assert season_of_hydrozone(document, {"night": night, "hydrozone": "h2"}) is None
+
+
+def test_the_page_has_words_for_every_way_in_which_a_figure_is_come_by() -> None:
+    words = RUNG_WORDS.read_text(encoding="utf-8")
+    unworded = [name for name in (*RUNGS, *HOWS, "audit", "flow_area") if f"\n  {name}: () => t(" not in words]
+    assert unworded == []
 
 
 def _bare(told: Any) -> Any:

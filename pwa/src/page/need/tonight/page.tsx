@@ -61,7 +61,8 @@ function WeatherLine({ weather }: { weather: NeedWeather }) {
         });
   return (
     <p class="need-weather" data-rung={weather.rung}>
-      {about} {rungWords(weather.rung)}.
+      {about}
+      <span>{rungWords(weather.rung)}</span>
     </p>
   );
 }

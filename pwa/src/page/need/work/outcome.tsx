@@ -4,6 +4,7 @@ import type { SiteDocument } from "../../site/document";
 import { StationTag } from "../../tonight/station-tag";
 import { t } from "../../words/catalogue";
 import { duration } from "../../words/durations";
+import { sideBySide } from "../../words/lists";
 import { nightSpan } from "../../words/moments";
 import { sayNeed } from "../told/names";
 import type { Work } from "../told/shapes";
@@ -27,10 +28,7 @@ export function Outcome({ document, turn, night, work }: OutcomeProps) {
         <h2 id="outcome-place">
           <bdi>{station?.name ?? ""}</bdi>
         </h2>
-        <p>
-          <bdi>{document.nameOf("program", String(record?.program ?? ""))}</bdi>
-          {night ? ` · ${nightSpan(night)}` : ""}
-        </p>
+        <p>{sideBySide([document.nameOf("program", String(record?.program ?? "")), night ? nightSpan(night) : ""])}</p>
       </div>
       {work ? <Result work={work} /> : null}
     </section>
