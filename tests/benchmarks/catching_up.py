@@ -8,7 +8,8 @@ from statistics import mean
 from nights.as_document import NIGHT, as_document
 from nights.catching_up import Share, interrupted, share_of
 from nights.families import FAMILIES, night
-from nights.happening import as_it_came
+from nights.happening import power_cut, valves
+from pengan.engine.catch_up.happened import as_told
 from pengan.engine.catch_up.rest import Way, rest_of_night
 from pengan.engine.check.rest_of_sheet import rest_violations
 from pengan.engine.plan.night import plan_night
@@ -20,6 +21,7 @@ SIZES, SEEDS = (8, 14), 6
 SECONDS, WORKERS = 10.0, 2
 LEAST = 0.98
 LARGE = (200, 1000)
+CUT_S = 2700
 
 
 def show() -> None:
@@ -66,7 +68,7 @@ def _row(table: Table, family: str, shares: list[Share], with_loss: list[Share])
 
 def large() -> None:
     table = Table(
-        "The rest of a large night, an outage in its first half",
+        f"The rest of a large night after a power cut of {CUT_S // 60} minutes",
         ("family, stations", "clock", "quick", "full", "missed m3", "recovered", "moved"),
     )
     for family in ("tight", "deep_tree", "electrical", "mixed"):
@@ -79,7 +81,8 @@ def _large_row(table: Table, family: str, stations: int) -> None:
     document = as_document(night(family, stations, 1))
     sheet = plan_night(document, NIGHT, effort=20)
     now = (sheet.runs[0].start + max(run.end for run in sheet.runs)) // 2
-    happened, outages = as_it_came(Random(stations + 3), document, sheet, now, odd=0.1)
+    outages = power_cut(document, now - CUT_S, now)
+    happened = as_told(document, sheet, valves(Random(stations), sheet, now, odd=0.02), outages, now)
     _, clock_s = timed(lambda: rest_of_night(document, sheet, now, happened, way=Way.KEEP))
     _, quick_s = timed(lambda: rest_of_night(document, sheet, now, happened, effort=4))
     full, full_s = timed(lambda: rest_of_night(document, sheet, now, happened))

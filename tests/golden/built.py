@@ -128,7 +128,21 @@ def questions() -> list[Question]:
         for night in nights
         for about in ("suggestions", "night")
     ]
-    return [*asked, Question("suggestions", unsound_ask().document, '{"night": "2026-10-24"}')]
+    return [*asked, *_rests(), Question("suggestions", unsound_ask().document, '{"night": "2026-10-24"}')]
+
+
+def _rests() -> list[Question]:
+    """The rest of a golden night: after a power cut, recovered and by the clock, and after no more than an edit."""
+    night = NIGHTS[0]
+    document, sheet = (json.loads(path.read_text("utf-8")) for path in (night.site, night.sheet))
+    now = sheet["runs"][len(sheet["runs"]) // 3]["start"]
+    cut = [
+        {"id": f"cut-{kind}", "at": now - before_s, "kind": kind, "by": "person:demo"}
+        for kind, before_s in (("power_lost", 2400), ("power_back", 0))
+    ]
+    given = {"before": sheet, "now": now, "effort": EFFORT}
+    ways = [given, *({**given, "entries": cut, "way": way} for way in ("keep", "recover"))]
+    return [Question("rest", _as_a_page(document), _as_a_page(each)) for each in ways]
 
 
 def in_node(asks: Sequence[Ask | Question]) -> list[str]:

@@ -12,13 +12,12 @@ from pengan.engine.catch_up.free import everything_left
 from pengan.engine.catch_up.happened import Happened
 from pengan.engine.catch_up.left import Left
 from pengan.engine.catch_up.recover import Recovered, by_the_clock, recovered
-from pengan.engine.catch_up.rest import left_of_night
+from pengan.engine.catch_up.rest import full_effort, left_of_night
 from pengan.engine.check import violations
 from pengan.engine.document.document import Document
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.problem import Plan
 from pengan.engine.plan.sheet import NightSheet
-from pengan.engine.plan.solve import default_effort
 
 from .as_document import NIGHT, as_document
 from .cp_sat import most_water
@@ -80,7 +79,7 @@ def found_for(one: Interrupted) -> tuple[Left, int, Recovered]:
     left = left_of_night(one.document, one.sheet, one.now, one.happened)
     kept = keep(left)
     clock = by_the_clock(left, kept)
-    return left, water(left, clock), recovered(left, kept, default_effort(clock.problem), lambda _count: None)
+    return left, water(left, clock), recovered(left, kept, full_effort(clock), lambda _count: None)
 
 
 def share_of(one: Interrupted, seconds: float, workers: int) -> Share:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import accumulate
+from itertools import accumulate, chain, combinations
 from types import MappingProxyType
 
 from ..plan.asked_first import asked_first
@@ -40,14 +40,14 @@ def everything_left(left: Left, most: Most = _ALL) -> tuple[list[int], Problem]:
 def free(left: Left, effort: int, told: Progress) -> Ahead:
     """The best rest that about `effort` constructions find.
 
-    Where not all fits, a third of the effort asks for the needy turns first, which is taken unless it costs much
-    water, in all or at a rank and those above it; and a third tries what the night gains without one cycle or another.
+    Where not all fits, a quarter of the effort asks for the needy turns first, which is taken unless it costs much
+    water, in all or at a rank and those above it; and a quarter tries what is gained without one cycle or another.
     """
-    found = solved(left, max(1, effort // 3), told)
+    found = solved(left, max(1, effort // 2), told)
     spent = found.plan.constructions
     if not any(found.missing) or spent >= effort:
         return found
-    by_need = solved(replace(left, by_need=True), max(1, effort // 3), lambda count: told(spent + count))
+    by_need = solved(replace(left, by_need=True), max(1, effort // 4), lambda count: told(spent + count))
     spent += by_need.plan.constructions
     found, tried = _without(left, found, effort - spent, lambda count: told(spent + count))
     found = by_need if _costs_little(left, by_need, found) else found
@@ -55,20 +55,26 @@ def free(left: Left, effort: int, told: Progress) -> Ahead:
 
 
 def _without(left: Left, found: Ahead, effort: int, told: Progress) -> tuple[Ahead, int]:
-    """The best of the nights without one cycle, then without another: a small one can keep large ones out."""
-    spent, place, most = 0, 0, dict[int, int]()
-    order = sorted(found.rows, key=lambda c: (-left.chains[c].rank, left.chains[c].flow, c))
-    while place < len(order) <= TRY_UP_TO and spent + TRY <= effort:
-        c, place = order[place], place + 1
-        placed = len(found.rows.get(c, ()))
-        if not placed:
-            continue
-        fewer = {**most, c: placed - 1}
+    """The best of the nights without one cycle, or two, and then without others: small ones can keep large ones out."""
+    spent, most = 0, dict[int, int]()
+    if len(found.rows) > TRY_UP_TO:
+        return found, spent
+    choices = _choices(left, found)
+    while spent + TRY <= effort and (chosen := next(choices, None)) is not None:
+        fewer = {**most, **{c: len(found.rows[c]) - 1 for c in chosen}}
         attempt = solved(left, TRY, told, fewer, found.plan.order)
         spent += attempt.plan.constructions
         if standing(left, attempt)[:2] < standing(left, found)[:2]:
-            found, most, place = attempt, fewer, 0
+            found, most = attempt, fewer
+            choices = _choices(left, found)
     return found, spent
+
+
+def _choices(left: Left, found: Ahead) -> Iterator[tuple[int, ...]]:
+    """Turns to go without their last cycle: each alone, then each two, the least important and smallest first."""
+    placed = [c for c, row in found.rows.items() if row]
+    order = sorted(placed, key=lambda c: (-left.chains[c].rank, left.chains[c].flow, c))
+    return chain(combinations(order, 1), combinations(order, 2))
 
 
 def _costs_little(left: Left, by_need: Ahead, by_rank: Ahead) -> bool:
@@ -102,11 +108,11 @@ def solved(left: Left, effort: int, told: Progress, most: Most = _ALL, order: Se
 def _still_fixed(left: Left) -> dict[int, int]:
     """The times that were asked for and can still be had, by chain; those that were missed run when they can."""
     wanted: dict[int, Row] = {}
-    for c, (chain, turn) in enumerate(zip(left.chains, left.turns, strict=True)):
-        if chain.fixed is not None and turn.left and not turn.begun and chain.fixed >= left.ready[c]:
-            span = holding(left.calendars[c].spans, chain.fixed)
-            if span is not None and chain.fixed + turn.left[0] <= min(span[1], chain.deadline):
-                wanted[c] = ((chain.fixed, turn.left[0]),)
+    for c, (due, turn) in enumerate(zip(left.chains, left.turns, strict=True)):
+        if due.fixed is not None and turn.left and not turn.begun and due.fixed >= left.ready[c]:
+            span = holding(left.calendars[c].spans, due.fixed)
+            if span is not None and due.fixed + turn.left[0] <= min(span[1], due.deadline):
+                wanted[c] = ((due.fixed, turn.left[0]),)
     return {c: row[0][0] for c, row in sound(left, wanted, whole=True).items() if row}
 
 

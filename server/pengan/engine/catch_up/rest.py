@@ -86,11 +86,16 @@ def left_of_night(document: Document, before: NightSheet, now: int, happened: Ha
 
 
 def _recovering(left: Left, kept: Kept, effort: int | None, on_construction: Progress | None) -> NightSheet:
-    effort = default_effort(by_the_clock(left, kept).problem) if effort is None else effort
+    effort = full_effort(by_the_clock(left, kept)) if effort is None else effort
     found = recovered(left, kept, effort, on_construction or (lambda _count: None))
     relief = effort > MOST_OF_A_GLANCE
     sheet = whole_sheet(found.left, found.ahead, found.constructions, recovers=True, with_relief=relief)
     return sheet if left.edited else told(left, sheet, recovers=True)
+
+
+def full_effort(clock: Ahead) -> int:
+    """Constructions for a good rest of the night: twice those of a night as large, as two ways and more are tried."""
+    return 2 * default_effort(clock.problem)
 
 
 def _as_before(left: Left, clock: Ahead) -> bool:

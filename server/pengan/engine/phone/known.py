@@ -19,6 +19,7 @@ from ..document.json_text import data_in
 from ..document.read import read_document
 from .answer import clock_faults, faulty, text
 from .need import need_on_night, season_of_hydrozone, work_of_turn
+from .rest import rest
 from .suggested import suggested
 from .weather_days import weather_days
 from .wetting import wetting
@@ -33,6 +34,7 @@ ABOUT_SITES: Mapping[str, Callable[[Document, Given], object]] = MappingProxyTyp
         "season": season_of_hydrozone,
         "weather": weather_days,
         "wetting": wetting,
+        "rest": rest,
     }
 )
 """Of a document, and what else is given."""
