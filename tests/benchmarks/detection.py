@@ -11,7 +11,7 @@ import os
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 
 from pengan.engine.journal.entry import Entry
@@ -71,6 +71,18 @@ class FieldOutcome:
     cries_beside: list[str]
 
 
+@dataclass(frozen=True, slots=True)
+class Alarm:
+    """When somebody could first be told, and the finding as it was then and as it was when it last changed."""
+
+    at: int
+    first: Finding
+    last: Finding
+
+    def is_about(self, fault: Fault) -> bool:
+        return fits(fault, self.first) or fits(fault, self.last)
+
+
 class Live:
     """A night watched as its entries come, late ones late; keeps each alarm as it was when first raised."""
 
@@ -78,7 +90,7 @@ class Live:
         self.night, self.known = night, known
         self.watch = Watch(site(), sheet_of(night), known=known)
         self.entries: list[Entry] = []
-        self.alarms: dict[str, tuple[int, Finding]] = {}
+        self.alarms: dict[str, Alarm] = {}
         self.late = False
         self.cases: list[object] = []
 
@@ -94,7 +106,6 @@ class Live:
             self.entries.append(one.entry)
             self.late = not self.watch.take(one.entry) or self.late
             if not self.late:
-                self.watch.tick(now)
                 self._look(now)
         if self.late:
             self._anew(now)
@@ -109,7 +120,8 @@ class Live:
         if cases != self.cases:
             self.cases = cases
             for found in self.watch.findings():
-                self.alarms.setdefault(found.id, (now, found))
+                first = self.alarms[found.id] if found.id in self.alarms else Alarm(now, found, found)
+                self.alarms[found.id] = replace(first, last=found)
 
 
 def learned(field: int) -> Known:
@@ -130,12 +142,12 @@ def field_outcome(field: int, nights: int = NIGHTS) -> FieldOutcome:
     known, out = learned(field), FieldOutcome([], [], [])
     for night in range(WEEK, WEEK + nights):
         live = _lived(field, night, (), known)
-        out.cries.extend(_told(field, night, found) for _, found in live.alarms.values())
+        out.cries.extend(_told(field, night, alarm.first) for alarm in live.alarms.values())
         faults = faults_of(field, night)
         live = _lived(field, night, faults, known)
         out.outcomes.extend(_outcome(fault, live, (field, night)) for fault in faults)
-        strays = [one for _, one in live.alarms.values() if not any(fits(fault, one) for fault in faults)]
-        out.cries_beside.extend(f"{_told(field, night, one)} {[fault.row for fault in faults]}" for one in strays)
+        strays = [one for one in live.alarms.values() if not any(one.is_about(fault) for fault in faults)]
+        out.cries_beside.extend(f"{_told(field, night, one.last)} {[fault.row for fault in faults]}" for one in strays)
     return out
 
 
@@ -162,9 +174,9 @@ def fits(fault: Fault, found: Finding) -> bool:
 
 
 def _outcome(fault: Fault, live: Live, night: tuple[int, int]) -> Outcome:
-    about = sorted((at, found.id) for at, found in live.alarms.values() if fits(fault, found))
-    after = max(0, about[0][0] - fault.shows) if about else None
-    first = live.alarms[about[0][1]][1] if about else None
+    about = sorted((one for one in live.alarms.values() if one.is_about(fault)), key=lambda one: (one.at, one.first.id))
+    after = max(0, about[0].at - fault.shows) if about else None
+    first = about[0].first if about else None
     last = next((one for one in live.watch.findings() if fits(fault, one)), None)
     return Outcome(fault.row, after, len(about), _named(fault, first), _named(fault, last), night)
 

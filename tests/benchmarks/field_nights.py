@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -86,7 +85,14 @@ def faults_of(field: int, night: int) -> list[Fault]:
 
 def _apart(one: Fault, other: Fault) -> bool:
     sources = [path_of(site(), fault.supply)[-1] if fault.supply else None for fault in (one, other)]
-    return abs(one.shows - other.shows) >= APART_S and (sources[0] != sources[1] or None in sources)
+    unseen = any(_in_the_dark(first, second) for first, second in ((one, other), (other, one)))
+    return not unseen and abs(one.shows - other.shows) >= APART_S and (sources[0] != sources[1] or None in sources)
+
+
+def _in_the_dark(fault: Fault, other: Fault) -> bool:
+    """Whether a fault begins while another keeps everything from being seen: no power at the site."""
+    dark = isinstance(other.trouble, PowerCut) and other.controller is None
+    return dark and other.trouble.at <= fault.shows <= other.trouble.ended + APART_S
 
 
 def _fault(chance: Random, sheet: NightSheet) -> Fault | None:
@@ -194,7 +200,3 @@ def _controller_cut(chance: Random, sheet: NightSheet) -> Fault | None:
 def _site_cut(chance: Random, sheet: NightSheet) -> Fault:
     _, at = _during(chance, sheet)
     return Fault("power cut of the site", PowerCut(at=at, until=at + chance.randrange(1800, 2 * 3600)), at)
-
-
-def nights_of(first: int, count: int) -> Iterator[int]:
-    yield from range(first, first + count)

@@ -13,9 +13,9 @@ from ..plan.water import millilitres_per_minute
 from .case import Case, Cases
 from .entry import Entry
 from .finding import Noticed
-from .gauge import FEW_SAME, OVERFULL, Gauge, Side
+from .gauge import FEW_SAME, LONGEST_STEP_S, OVERFULL, Gauge, Side
 from .live import Level, Valves
-from .neighbours import Neighbours
+from .neighbours import SEEN, Neighbours
 from .thresholds import Limits
 from .tree import Tree
 
@@ -46,7 +46,7 @@ class Water:
         if supply not in self.gauges:
             self.gauges[supply] = Gauge(supply)
         gauge, level = self.gauges[supply], self.valves.levels[supply]
-        before = gauge.at if gauge.at >= 0 else entry.at
+        before = max(gauge.at, entry.at - LONGEST_STEP_S) if gauge.at >= 0 else entry.at
         flow = millilitres_per_minute(entry.flow_lpm)
         step = gauge.read(entry.at, flow, level.likely, level.low == level.high, level.changes)
         self._weigh(gauge, level, step, before)
@@ -136,8 +136,12 @@ class Water:
         shown = [case for case in self.cases.open() if gauge.supply in case.members]
         if any(case.kind is Noticed.METER or (case.is_excess if over else case.is_lack) for case in shown):
             return
+        if shown and self._swung(gauge, shown[0]):
+            return
         size, since, now = abs(flow - level.likely), side.since, gauge.at
         _start_anew(gauge, side)
+        if self._sound_by_itself(gauge, level, size):
+            return
         lower = self.neighbours.lowest_that_shows(gauge, over, size)
         if lower is not gauge:
             gauge, level = lower, self.valves.levels[lower.supply]
@@ -147,6 +151,27 @@ class Water:
         if gauge.supply not in case.members:
             case.members.append(gauge.supply)
         case.measured(size)
+
+    def _swung(self, gauge: Gauge, case: Case) -> bool:
+        """Whether a meter that repeats itself has gone from too little to too much, or back: then it is the meter."""
+        if gauge.same < FEW_SAME or case.members != [gauge.supply]:
+            return False
+        case.kind = Noticed.METER
+        return True
+
+    def _sound_by_itself(self, gauge: Gauge, level: Level, size: int) -> bool:
+        """Whether a meter is only off by what a case below should have added to it: then that case's meter errs."""
+        if abs(gauge.flow - level.likely) > SEEN * size:
+            return False
+        wrong = [
+            case for case in self.cases.open()
+            if len(case.members) == 1 and self.tree.is_below(case.members[0], gauge.supply)
+            and (case.is_excess or case.kind is Noticed.TOO_LITTLE)
+        ]  # fmt: skip
+        if not wrong:
+            return False
+        max(wrong, key=lambda case: (case.size, case.id)).kind = Noticed.METER
+        return True
 
     def _contradicted(self, gauge: Gauge, over: bool, size: int, since: int) -> bool:
         """Whether a meter's neighbours contradict it. While water escapes elsewhere, they cannot tell of a lack."""
@@ -182,13 +207,14 @@ class Water:
         return case
 
     def _again(self, shown: _Shown) -> Case | None:
-        """A case that was over, of the same supply, or of one below with about the same water."""
+        """A case that was over: of the same supply, of one below with about the same water, of all that one feeds."""
         supply = shown.gauge.supply
         for case in self.cases.all:
             if case.is_open or not case.supply or not shown.is_like(case):
                 continue
             below = self.tree.is_below(case.supply, supply) and case.size <= 2 * shown.size <= 4 * case.size
-            if case.supply == supply or below:
+            above = not shown.over and len(case.members) > 1 and self.tree.is_below(supply, case.supply)
+            if case.supply == supply or below or above:
                 case.again(shown.since, shown.now)
                 return case
         return None
