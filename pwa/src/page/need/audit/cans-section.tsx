@@ -1,17 +1,16 @@
 /** Step two: where the cans stand, and what each has caught. */
 
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { putDraft } from "../../records/desk";
 import { withRecord } from "../../records/draft";
-import { type Form, reportUnread } from "../../records/form";
+import type { Form } from "../../records/form";
 import type { SiteRecord } from "../../site/document";
 import { t, tn } from "../../words/catalogue";
 import { CanGrid } from "./can-grid";
-import { placeWords } from "./can-words";
-import { aCan, withGrid, withoutCan, withPlace, withReading } from "./drafting";
-import { type Can, type Extent, extentOf, MOST_PLACES, nextCan, nextUnread, type Place } from "./grid";
+import { CanReading } from "./can-reading";
+import { aCan, withGrid, withPlace } from "./drafting";
+import { type Can, type Extent, extentOf, MOST_PLACES, type Place } from "./grid";
 import type { Measure } from "./measure";
-import { ReadingField } from "./reading-field";
 import { SetOut } from "./set-out";
 
 interface CansSectionProps {
@@ -60,7 +59,7 @@ export function CansSection({ form, audit, cans, measure }: CansSectionProps) {
             onPlace={place}
           />
           {can && form.mayEdit ? (
-            <Reading
+            <CanReading
               form={form}
               can={can}
               cans={cans}
@@ -103,52 +102,6 @@ function Wider({ extent, onWider }: { extent: Extent; onWider: (extent: Extent) 
       >
         {t("Room for one more row")}
       </button>
-    </div>
-  );
-}
-
-interface ReadingProps extends Omit<CansSectionProps, "audit"> {
-  can: Can;
-  moving: boolean;
-  onMove: (moving: boolean) => void;
-  onGo: (can: string | null) => void;
-}
-
-function Reading({ form, can, cans, measure, moving, onMove, onGo }: ReadingProps) {
-  const came = useRef<string | null>(null);
-  const next = nextUnread(cans, can.id) ?? nextCan(cans, can.id);
-  const goOn = () => {
-    came.current = next?.id ?? null;
-    onGo(next?.id ?? null);
-  };
-  return (
-    <div class="audit-reading">
-      <ReadingField
-        key={can.id}
-        label={placeWords(can)}
-        value={can.catch}
-        measure={measure}
-        ready={came.current === can.id}
-        next={next ? t("Next: {can}", { can: placeWords(next) }) : undefined}
-        onChange={(read) => putDraft(form.name, withReading(form.draft, can.id, read))}
-        onFault={(words) => reportUnread(form, `cans/${can.id}`, words)}
-        onNext={goOn}
-      />
-      <div class="audit-acts">
-        <button type="button" class="button" aria-pressed={moving} onClick={() => onMove(!moving)}>
-          {moving ? t("Leave it where it is") : t("Move this can")}
-        </button>
-        <button
-          type="button"
-          class="button button-away"
-          onClick={() => {
-            putDraft(form.name, withoutCan(form.draft, can.id));
-            onGo(null);
-          }}
-        >
-          {t("Take this can away")}
-        </button>
-      </div>
     </div>
   );
 }

@@ -29,9 +29,9 @@ export function WettingPicture({ cans, extent, measure, lowest }: WettingPicture
   const size = { width: extent.columns * step, height: extent.rows * step };
   const stretches = stretchesOf(depths, extent);
   return (
-    <figure class="wetting" dir="ltr">
+    <figure class="wetting">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide ground scrolls sideways, by keys too. */}
-      <section class="wetting-ground" ref={ref} aria-label={t("Where the water falls")} tabIndex={0}>
+      <section class="wetting-ground" dir="ltr" ref={ref} aria-label={t("Where the water falls")} tabIndex={0}>
         <svg
           {...size}
           viewBox={`0 0 ${size.width} ${size.height}`}
@@ -94,7 +94,7 @@ function CanPlate({ can, step, measure, low }: { can: Can; step: number; measure
 
 function Keys() {
   return (
-    <figcaption class="wetting-keys" dir="auto">
+    <figcaption class="wetting-keys">
       <ul>
         {Array.from({ length: BANDS }, (_, band) => (
           <li key={band}>
