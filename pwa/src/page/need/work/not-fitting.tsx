@@ -8,6 +8,7 @@ import { go } from "../../way/way";
 import { t } from "../../words/catalogue";
 import { duration } from "../../words/durations";
 import { volume } from "../../words/units";
+import { remedyFor } from "../told/remedies";
 
 export function NotFitting({ turn, night }: { turn: string; night: string }) {
   const known = nights.value.get(night);
@@ -24,7 +25,7 @@ export function NotFitting({ turn, night }: { turn: string; night: string }) {
               {t("{run}, {volume}.", { run: duration(one.run_s), volume: volume(one.volume_l) })}{" "}
               {sayFor({ document, clock: new SiteClock(known.clock) }, one.why)}
             </p>
-            <p>{t("Give it more hours or more nights, or less to others that night.")}</p>
+            <p>{remedyWords(one.why.code)}</p>
             <button type="button" class="button" onClick={() => go("tonight", night)}>
               {t("Show that night")}
             </button>
@@ -33,4 +34,10 @@ export function NotFitting({ turn, night }: { turn: string; night: string }) {
       </ul>
     </section>
   );
+}
+
+function remedyWords(code: string): string {
+  const runsOff = remedyFor({ code: "need.runs_off", params: {} });
+  if (code === "short.soak_too_long" && runsOff) return runsOff.words;
+  return t("Give it more hours or more nights, or less to others that night.");
 }
