@@ -6,19 +6,21 @@ import { store } from "../sync/phone";
 import { language } from "../words/reader";
 import type { NightSheet } from "./sheet";
 
+/** By night, and the revision it is good for. */
 const underWay = new Map<string, Promise<void>>();
 
 /** Ask the server for one night (`tonight`, or a date) of the open site, and keep it. Raises `LineFault`. */
 export async function fetchNight(night: string): Promise<void> {
-  const asking = underWay.get(night) ?? fetchOne(night).finally(() => underWay.delete(night));
-  underWay.set(night, asking);
+  const revision = store.peek()?.kept.head?.revision ?? 0;
+  const key = `${night} ${revision}`;
+  const asking = underWay.get(key) ?? fetchOne(night, revision).finally(() => underWay.delete(key));
+  underWay.set(key, asking);
   await asking;
 }
 
-async function fetchOne(night: string): Promise<void> {
+async function fetchOne(night: string, good_for: number): Promise<void> {
   const opened = store.peek();
   if (!opened) return;
-  const good_for = opened.kept.head?.revision ?? 0;
   const base = `/api/sites/${encodeURIComponent(opened.site)}/nights/${night}`;
   const [sheet, clock] = await Promise.all([
     getJson<NightSheet>(base, language.peek()),

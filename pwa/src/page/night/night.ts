@@ -45,7 +45,8 @@ export function followNight(): void {
   });
   effect(showAsked);
   effect(() => {
-    // A line that is back is asked again.
+    // A line that is back is asked again, and so it is once more has been pulled than the night was asked for.
+    revision.value;
     if (line.value.now !== "no_signal") void fill(missing.value);
   });
   effect(() => {
@@ -92,6 +93,8 @@ const missing = computed(() => {
   const next = dayAfter(current.sheet.night, 1);
   return isLacking(next) ? next : null;
 });
+
+const revision = computed(() => copy.value?.revision ?? 0);
 
 /** Nothing is known of the night, or nothing that holds any longer and that comes by itself. */
 function isLacking(night: string): boolean {
