@@ -42,14 +42,16 @@ def small(seeds: int = SEEDS, time_s: float = SECONDS) -> None:
         with_loss = [share for share in shares if share.most > share.clock]
         every.extend(with_loss)
         _row(table, family, shares, with_loss)
-    whole = sum(share.ours - share.clock for share in every) / sum(share.most - share.clock for share in every)
+    most = sum(share.most - share.clock for share in every)
+    capped = sum(min(share.ours, share.most) - share.clock for share in every) / most
     worst = min(share.of_recoverable for share in every)
     note("missed: nights on which keeping to the clock misses water that could come; mean and worst of those. CP-SAT")
     note(
         "places whole cycles; parts of cycles, which the catch-up runs where no whole one fits, make a share above 100."
     )
+    note("Here no night counts above CP-SAT's. Where turns have ranks, CP-SAT serves by rank as well.")
     note(
-        f"all together {percent(whole)} (at least 98 %), worst night {percent(worst)}, reached: {_yes(whole >= LEAST)}"
+        f"all together {percent(capped)} (at least 98 %), reached: {_yes(capped >= LEAST)}; worst night {percent(worst)}"
     )
 
 

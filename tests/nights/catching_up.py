@@ -15,12 +15,13 @@ from pengan.engine.catch_up.recover import Recovered, by_the_clock, recovered
 from pengan.engine.catch_up.rest import full_effort, left_of_night
 from pengan.engine.check import violations
 from pengan.engine.document.document import Document
+from pengan.engine.plan.dues import ASKED_RANK
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.problem import Plan
 from pengan.engine.plan.sheet import NightSheet
 
 from .as_document import NIGHT, as_document
-from .cp_sat import most_water
+from .cp_sat import most_by_rank, most_water
 from .families import night
 from .happening import as_it_came
 from .measure import placed_by_rank
@@ -83,13 +84,14 @@ def found_for(one: Interrupted) -> tuple[Left, int, Recovered]:
 
 
 def share_of(one: Interrupted, seconds: float, workers: int) -> Share:
-    """Beside CP-SAT's most water for every cycle that is left, ranks apart."""
+    """Beside CP-SAT's most water for every cycle that is left; by rank, where turns have several."""
     left, clock, found = found_for(one)
     if violations(found.ahead.problem, found.ahead.plan):
         raise AssertionError("the rest breaks a limit")
     _, problem = everything_left(left)
     nothing = Plan(tuple((None,) * len(chain.cycles) for chain in problem.chains), (), 0)
-    reference = most_water(problem, nothing, seconds, workers) if problem.chains else None
+    refer = most_by_rank if len({chain.rank for chain in problem.chains} - {ASKED_RANK}) > 1 else most_water
+    reference = refer(problem, nothing, seconds, workers) if problem.chains else None
     if reference and violations(problem, reference.plan):
         raise AssertionError("the reference breaks a limit: the model and the check disagree")
     most = sum(placed_by_rank(problem, reference.plan).values()) if reference else 0

@@ -127,6 +127,14 @@ def test_a_valve_that_is_some_seconds_late_changes_nothing() -> None:
     assert not codes(rest.sheet) & {"notice.worked_out", "why.made_up"}
 
 
+def test_a_valve_that_should_have_opened_some_seconds_ago_still_does() -> None:
+    """The controller is heard, and has opened nothing yet: the run stays where it is, its first seconds apart."""
+    document, sheet = planned(turns=[a_turn(run_s=1200)])
+    now = at("21:00") + 10
+    rest = caught_up(document, sheet, now, NO_OUTAGES, [])
+    assert spans(rest.sheet) == [(now, at("21:20"))]
+
+
 def test_what_was_missed_goes_where_there_is_room_and_the_rest_stays() -> None:
     """Three stations one after the other; the first is missed, and comes after the two that stay."""
     stations = [a_station(f"s{n}", controller=f"c{n}") for n in (1, 2, 3)]
@@ -322,7 +330,7 @@ def test_an_edit_that_closes_the_site_now_closes_what_is_open() -> None:
     assert spans(rest.sheet) == [(at("21:00"), at("21:10")), (at("22:00"), at("22:10"))]
 
 
-@pytest.mark.parametrize("now", [at("12:30"), at("11:00", 2)])
+@pytest.mark.parametrize("now", [at("10:00"), at("12:30"), at("11:00", 2), at("14:00", 2)])
 def test_before_the_first_run_and_after_the_last_there_is_nothing_to_do(now: int) -> None:
     document, sheet = planned()
     opened = [Opening(run.station, run.start, run.end) for run in sheet.runs if run.start < now]

@@ -76,14 +76,14 @@ def seconds_by_turn(sheet: NightSheet) -> dict[str, int]:
     return found
 
 
-@settings(kept_on, max_examples=80)
+@settings(kept_on, max_examples=60)
 @given(cases())
 def test_no_limit_closure_or_outage_is_broken(case: Case) -> None:
     for rest in case.both:
         assert rest_violations(case.document, rest.sheet, case.now, case.outages) == ()
 
 
-@settings(kept_on, max_examples=40)
+@settings(kept_on, max_examples=30)
 @given(cases())
 def test_no_turn_gets_more_than_it_was_due_with_what_it_got_already(case: Case) -> None:
     due = seconds_by_turn(case.sheet)
@@ -97,14 +97,14 @@ def test_no_turn_gets_more_than_it_was_due_with_what_it_got_already(case: Case) 
             assert seconds <= max(due[turn], ran.get(turn, 0)), turn
 
 
-@settings(kept_on, max_examples=40)
+@settings(kept_on, max_examples=30)
 @given(cases())
 def test_recovering_never_misses_more_than_keeping_to_the_clock(case: Case) -> None:
     assert case.recovered.effect.lost_l <= case.kept.effect.lost_l + 0.001
     assert case.recovered.sheet.volume_l >= case.kept.sheet.volume_l - 0.001 * len(case.sheet.runs)
 
 
-@settings(kept_on, max_examples=40)
+@settings(kept_on, max_examples=30)
 @given(cases())
 def test_before_now_stands_what_ran_and_nothing_else(case: Case) -> None:
     ran = sorted((one.turn, one.start) for one in case.happened.ran)
@@ -112,7 +112,7 @@ def test_before_now_stands_what_ran_and_nothing_else(case: Case) -> None:
         assert sorted((run.turn, run.start) for run in rest.sheet.runs if run.start < case.now) == ran
 
 
-@settings(kept_on, max_examples=40)
+@settings(kept_on, max_examples=30)
 @given(cases())
 def test_a_night_that_runs_as_planned_stays_as_it_is(case: Case) -> None:
     told = as_told(case.document, case.sheet, valves(Random(1), case.sheet, case.now, odd=0), NO_OUTAGES, case.now)

@@ -68,7 +68,7 @@ def _pieces(left: Left, c: int, *, parts: bool) -> list[_Piece]:
         open_then = common(spans, [(max(start, ready), min(end, chain.deadline))])
         first, last = max(open_then, key=lambda span: span[1] - span[0], default=(start, start))
         seconds = min(last - first, cycles[place])
-        if seconds >= (min(WORTH_S, cycles[place]) if parts else cycles[place]):
+        if seconds >= (min(WORTH_S, cycles[place]) if parts else cycles[place] - WORTH_S + 1):
             pieces.append(_Piece((first, seconds), place))
             ready = first + seconds + chain.soak
             cycles[place] = _scraped(cycles[place] - seconds)
