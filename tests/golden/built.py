@@ -128,7 +128,16 @@ def questions() -> list[Question]:
         for night in nights
         for about in ("suggestions", "night")
     ]
-    return [*asked, *_rests(), Question("suggestions", unsound_ask().document, '{"night": "2026-10-24"}')]
+    return [*asked, *_outdoors(), *_rests(), Question("suggestions", unsound_ask().document, '{"night": "2026-10-24"}')]
+
+
+def _outdoors() -> list[Question]:
+    """What is read by hand: the cans of an audit, and a fortnight of weather with an odd day in it."""
+    demo = next(night for night in NIGHTS if night.site.stem == "site")
+    document = _as_a_page(json.loads(demo.site.read_text("utf-8")))
+    cans = {"audit": "audit-801", "today": "2026-10-24"}
+    days = {"first": "2026-10-11", "last": "2026-10-24"}
+    return [Question("wetting", document, json.dumps(cans)), Question("weather", document, json.dumps(days))]
 
 
 def _rests() -> list[Question]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from math import fsum
 
 from ...document.document import Document
 from ...document.tables import Hydrozone
@@ -16,7 +17,7 @@ def expected_mm(document: Document, zone: Hydrozone, year: int, month: int, dail
     if curve is None:
         return None
     shares = coefficients_from(curve, date(year, month, 1))
-    need = sum(next(shares) * daily for _ in range(_days_in(year, month)))
+    need = fsum(next(shares) * daily for _ in range(_days_in(year, month)))
     return max(0.0, need - _normal_rain(document, month))
 
 
