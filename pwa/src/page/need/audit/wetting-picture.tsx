@@ -31,7 +31,7 @@ export function WettingPicture({ cans, extent, measure, lowest }: WettingPicture
   return (
     <figure class="wetting">
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide ground scrolls sideways, by keys too. */}
-      <section class="wetting-ground" dir="ltr" ref={ref} aria-label={t("Where the water falls")} tabIndex={0}>
+      <section class="wetting-ground" dir="ltr" ref={ref} aria-label={t("Picture of the wetting")} tabIndex={0}>
         <svg
           {...size}
           viewBox={`0 0 ${size.width} ${size.height}`}
