@@ -8,7 +8,7 @@ import { type Catalogues, listFiles } from "./listing.ts";
 import { press } from "./planner/pressing.ts";
 import { dropUnused } from "./planner/whole.ts";
 
-const CATALOGUE = /\/generated\/catalogues\/([^/]+)\.json$/;
+const CATALOGUE = /\/generated\/catalogues\/([^/]+?)(?:\.first)?\.json$/;
 const TEXT = /^\/(?!planner\/).*\.(?:css|html|js|svg|webmanifest)$/;
 const LEAST_WORTH_PRESSING = 1000;
 /** The worker, and what stands in its place while the server has the app switched off. */

@@ -24,9 +24,27 @@ def test_the_digits_give_the_form_that_gettexts_rule_gives(language: str) -> Non
     assert [int(digits[n if n < 200 else 100 + n % 100]) for n in range(5000)] == [int(rule(n)) for n in range(5000)]
 
 
-def test_a_files_bytes_do_not_depend_on_the_run(tmp_path: Path) -> None:
-    first, second = compile_page(tmp_path / "a"), compile_page(tmp_path / "b")
-    assert [path.read_bytes() for path in first] == [path.read_bytes() for path in second]
+@pytest.fixture(scope="module")
+def compiled(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    return compile_page(tmp_path_factory.mktemp("compiled"))
+
+
+def test_a_files_bytes_do_not_depend_on_the_run(compiled: list[Path], tmp_path: Path) -> None:
+    again = compile_page(tmp_path)
+    assert [path.read_bytes() for path in compiled] == [path.read_bytes() for path in again]
+
+
+def test_the_first_screen_has_its_own_sentences_and_few_others(compiled: list[Path]) -> None:
+    files = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in compiled}
+    for tag in ("es", "ar", "en-XA"):
+        whole, first = files[tag], files[f"{tag}.first"]
+        assert (
+            first["messages"].items() <= whole["messages"].items()
+            and first["sayings"].items() <= whole["sayings"].items()
+        )
+        assert {"Next water", "Skip to the room", "{minutes} min"} <= first["messages"].keys()
+        assert {said["template"] for said in first["sayings"].values()} <= first["messages"].keys() > set()
+        assert len(first["messages"]) < 0.2 * len(whole["messages"])
 
 
 def test_the_pages_units_are_those_of_python() -> None:
@@ -37,9 +55,8 @@ def test_the_pages_units_are_those_of_python() -> None:
             assert numerator / denominator == float(unit.factor)
 
 
-def test_only_the_sentences_the_page_can_show_travel_to_it(tmp_path: Path) -> None:
-    compile_page(tmp_path)
-    messages = json.loads((tmp_path / "es.json").read_text(encoding="utf-8"))["messages"]
+def test_only_the_sentences_the_page_can_show_travel_to_it(compiled: list[Path]) -> None:
+    messages = json.loads((compiled[0].parent / "es.json").read_text(encoding="utf-8"))["messages"]
     assert "Program {program} starts." in messages
     assert "Usage:" not in messages
     assert compiling.PAGE_FOLDER.parts[-3:] == ("pwa", "generated", "catalogues")

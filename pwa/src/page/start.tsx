@@ -20,7 +20,7 @@ import { openPhone } from "./sync/phone";
 import { App } from "./way/app";
 import { openRoom } from "./way/rooms";
 import { followAddress, room } from "./way/way";
-import { followLanguage, known, read } from "./words/languages";
+import { followLanguage, known, read, readFirst, readRest } from "./words/languages";
 import { warmClock } from "./words/moments";
 import { chooseReader, keepChoices, keptChoices, putChoices } from "./words/reader";
 
@@ -30,7 +30,7 @@ async function start(root: HTMLElement): Promise<void> {
   followLight();
   followAddress();
   // Without its sentences, which is a broken line on a first visit, the page speaks English; a room is asked for again.
-  const words = read(chosen.language).catch(() => undefined);
+  const words = (room.peek() === "tonight" ? readFirst : read)(chosen.language).catch(() => undefined);
   const first = openRoom(room.peek()).catch(() => undefined);
   const held = openPhone(new URLSearchParams(location.search).get("site"));
   warmClock();
@@ -43,6 +43,7 @@ async function start(root: HTMLElement): Promise<void> {
   followProfile();
   followShell();
   followPlanner();
+  readRest();
 }
 
 const root = document.getElementById("page");

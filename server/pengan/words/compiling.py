@@ -3,14 +3,16 @@
 The page's file is `{"language", "name", "direction", "plural", "messages": {English: text or forms},
 "sayings": {code: {"template", "many", "count"}}}`. `plural` is a string of digits, the form for n being
 `plural[n < 200 ? n : 100 + n % 100]`, so the page needs no rule to run: gettext's rules look at small numbers
-and the last two digits. `units.json` carries the units' factors and patterns, so that both sides share one table;
+and the last two digits. Beside it stands `.first.json`, the same with the sentences of the first screen alone.
+`units.json` carries the units' factors and patterns, so that both sides share one table;
 `spellings.json`, beside the folder, how units and lengths of time are typed in every language.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from gettext import c2py
 from pathlib import Path
 from typing import Any
@@ -25,7 +27,7 @@ from . import languages
 from .durations import spelled_sizes
 from .loading import catalogue
 from .quantities import spelled_units
-from .sentences import declared_sayings, page_files, template_catalogue
+from .sentences import declared_sayings, first_files, page_files, template_catalogue
 from .units import QUANTITIES, Quantity, Unit
 
 PAGE_FOLDER = languages.ROOT / "pwa" / "generated" / "catalogues"
@@ -75,9 +77,11 @@ def _compile_mo(language: str) -> Path:
 def compile_page(folder: Path) -> list[Path]:
     """One JSON a language, the made-up ones too, and the units."""
     folder.mkdir(parents=True, exist_ok=True)
-    sentences = template_catalogue(files=page_files)
     tags = (languages.SOURCE, *_translated(), *languages.PSEUDO)
-    pages = {tag: _page(tag, sentences) for tag in tags} | {"units": units_table()}
+    pages: dict[str, Any] = {"units": units_table()}
+    for files, end in ((page_files, ""), (first_files, ".first")):
+        sentences, sayings = template_catalogue(files=files), _sayings(files)
+        pages |= {tag + end: _page(tag, sentences, sayings) for tag in tags}
     return [_write_json(folder / f"{name}.json", content) for name, content in pages.items()]
 
 
@@ -87,11 +91,14 @@ def _write_json(target: Path, content: Mapping[str, Any]) -> Path:
     return target
 
 
-def _page(tag: str, sentences: Catalog) -> dict[str, Any]:
-    sayings = {
+def _sayings(files: Callable[[Path], Iterator[Path]]) -> dict[str, Any]:
+    return {
         saying.code: {"template": saying.template, "many": saying.many, "count": saying.count}
-        for saying in declared_sayings(files=page_files)
+        for saying in declared_sayings(files=files)
     }
+
+
+def _page(tag: str, sentences: Catalog, sayings: Mapping[str, Any]) -> dict[str, Any]:
     return {
         "language": tag,
         "name": languages.own_name(tag),
@@ -122,14 +129,11 @@ def _forms(tag: str, one: str, many: str) -> list[str]:
     return [catalogue(tag).ngettext(one, many, digits.index(str(form))) for form in range(int(max(digits)) + 1)]
 
 
+@cache
 def plural_digits(tag: str) -> str:
     """Made-up languages are made from English, so they have its two forms."""
-    rule = get_plural("en" if tag in languages.PSEUDO else tag.replace("-", "_"))
-    return "".join(str(_index(rule.plural_expr, number)) for number in range(_PLURAL_NUMBERS))
-
-
-def _index(expression: str, number: int) -> int:
-    return int(c2py(expression)(number))
+    rule = c2py(get_plural("en" if tag in languages.PSEUDO else tag.replace("-", "_")).plural_expr)
+    return "".join(str(int(rule(number))) for number in range(_PLURAL_NUMBERS))
 
 
 def units_table() -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import json
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
@@ -70,6 +71,17 @@ def page_files(root: Path = ROOT) -> Iterator[Path]:
     """The files whose sentences the page can show: its own, the engine's, the server's, the units'."""
     rooms = [root / "pwa", *(root / "server" / "pengan" / room for room in ("engine", "web", "words"))]
     return (path for path in source_files(root) if any(path.is_relative_to(room) for room in rooms))
+
+
+def first_files(root: Path = ROOT) -> Iterator[Path]:
+    """The files whose sentences the page's first screen can show: its own, and the night sheet's."""
+    rule = json.loads((root / "pwa" / "build" / "first-screen.json").read_text(encoding="utf-8"))
+    plan = root / "server" / "pengan" / "engine" / "plan"
+    for path in page_files(root):
+        text = path.as_posix()
+        first = re.search(rule["rooms"], text) or re.search(rule["words"], text)
+        if path.is_relative_to(plan) or (first and not re.search(rule["later"], text)):
+            yield path
 
 
 def declared_sayings(root: Path = ROOT, files: Callable[[Path], Iterator[Path]] | None = None) -> list[Declared]:

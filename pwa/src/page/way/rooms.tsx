@@ -2,6 +2,8 @@
 
 import type { ComponentType } from "preact";
 import { useEffect, useReducer } from "preact/hooks";
+import { read } from "../words/languages";
+import { language } from "../words/reader";
 import type { RoomName } from "./way";
 
 type Room = ComponentType<{ words: string[] }>;
@@ -19,9 +21,15 @@ const ROOM_FILES: Record<RoomName, () => Promise<{ Room: Room }>> = {
 
 const opened: Partial<Record<RoomName, Room>> = {};
 
-/** Fetch a room's file, so that it can be shown at once. */
+/** Fetch a room's file and what is said in it, so that it can be shown at once. */
 export async function openRoom(name: RoomName): Promise<void> {
-  opened[name] ??= (await ROOM_FILES[name]()).Room;
+  const [{ Room }] = await Promise.all([ROOM_FILES[name](), name === "tonight" ? null : allSentences()]);
+  opened[name] ??= Room;
+}
+
+/** Without them, which is a broken line on a first visit, the room speaks English. */
+async function allSentences(): Promise<void> {
+  await read(language.peek()).catch(() => undefined);
 }
 
 /** The room the reader is in. */
