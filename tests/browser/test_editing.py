@@ -131,9 +131,8 @@ def test_what_is_typed_is_read_in_any_way_and_never_lost(phone: Page, server: St
 def test_a_held_step_goes_on_by_itself(phone: Page, server: Standing) -> None:
     open_at(phone, server, TURN)
     before = int(value(phone))
-    box = phone.get_by_role("button", name="1 minute more").bounding_box()
-    assert box
-    phone.mouse.move(box["x"] + 10, box["y"] + 10)
+    expect(phone.locator(".sync-chip")).to_have_attribute("data-line", "in_step")
+    phone.get_by_role("button", name="1 minute more").hover()
     phone.mouse.down()
     phone.wait_for_function(f"() => Number(document.querySelector('.stepper-now').value) >= {before + 4}")
     phone.mouse.up()
