@@ -50,9 +50,8 @@ def small(seeds: int = SEEDS, time_s: float = SECONDS) -> None:
         "places whole cycles; parts of cycles, which the catch-up runs where no whole one fits, make a share above 100."
     )
     note("Here no night counts above CP-SAT's. Where turns have ranks, CP-SAT serves by rank as well.")
-    note(
-        f"all together {percent(capped)} (at least 98 %), reached: {_yes(capped >= LEAST)}; worst night {percent(worst)}"
-    )
+    reached = f"{percent(capped)} (at least 98 %), reached: {_yes(capped >= LEAST)}"
+    note(f"all together {reached}; worst night {percent(worst)}")
 
 
 def _row(table: Table, family: str, shares: list[Share], with_loss: list[Share]) -> None:
