@@ -114,7 +114,7 @@ function CostOf({ cost }: { cost: Cost }) {
       ) : (
         <>
           <p>
-            {t("Beside heads that reach {aim}, {share} of its water goes to the dry parts.", {
+            {t("Heads that reach {aim} would do with {share} less water.", {
               aim,
               share: percent(cost.share),
             })}
