@@ -1,5 +1,6 @@
 /** Where the page starts: the reader's choices and what the phone holds first, then the screen, then the server. */
 
+import { computed, effect } from "@preact/signals";
 import { render } from "preact";
 import "./look/fonts.css";
 import "./look/colours.css";
@@ -12,7 +13,7 @@ import "./look/lists.css";
 import "./look/picture.css";
 import { followLight } from "./look/light";
 import { followProfile } from "./more/own-profile";
-import { followNight } from "./night/night";
+import { followNight, loaded } from "./night/night";
 import { followPlanner } from "./planner/beginning";
 import { followShell } from "./shell/following";
 import { followServer } from "./sync/follow";
@@ -43,8 +44,13 @@ async function start(root: HTMLElement): Promise<void> {
   followProfile();
   followShell();
   followPlanner();
-  readRest();
+  effect(() => {
+    if (stands.value) readRest();
+  });
 }
+
+/** The night is there, and with it what most people open the app for. */
+const stands = computed(() => loaded.value !== null);
 
 const root = document.getElementById("page");
 if (root) void start(root);

@@ -12,7 +12,7 @@ const files = import.meta.glob<Catalogue>(
 );
 const FIRST = ".first";
 /** The night is drawn within it. */
-const DRAWN_MS = 400;
+const DRAWN_MS = 1500;
 
 /** Tags of all languages, English first. The made-up ones, for tests, come last. */
 export const known: readonly string[] = Object.keys(files)
