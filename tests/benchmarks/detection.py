@@ -22,6 +22,7 @@ from pengan.engine.journal.watch import Known, Watch, watch_night
 from pengan.field.play import tellings
 from pengan.field.told import Told
 
+from . import drifting
 from .field_nights import Fault, faults_of, nature_of, sheet_of, site
 from .table import Table, note, percent
 
@@ -205,6 +206,7 @@ def show(fields: int = FIELDS, nights: int = NIGHTS, *, every: bool = False) -> 
     note(f"Sound nights: {len(cries)} alarms in {fields * nights}, {hundred:.2f} in a hundred; aim: 1. "
          f"{'reached' if hundred <= 1 else 'NOT REACHED'}")  # fmt: skip
     note(f"Nights with faults: {len(beside)} alarms about none of them.")
+    drifting.show()
     if every:
         print(*cries, *beside, sep="\n")
         print(

@@ -1,7 +1,9 @@
 """A station's flow that creeps away over the nights: a clogging filter, wearing nozzles, a growing leak.
 
 The first nights are the target; the CUSUM chart of the others tells when they have left it (see `control`, with its
-source). k is half a deviation and h five, which the e-Handbook's section names as usual (4 or 5).
+source). k is half a deviation and h five, which the e-Handbook's section names as usual (4 or 5). A night counts as no
+further off than `MOST_OFF` deviations, so that no single odd one tells of a drift, and the chart has to tell of it
+still.
 """
 
 from __future__ import annotations
@@ -16,7 +18,8 @@ from .learned import NORMAL
 BASE_NIGHTS = 7
 """So many nights tell the target. Common practice, no source."""
 ALLOWANCE, INTERVAL = 0.5, 5.0
-LEAST_DEVIATION_PCT = 1.0
+MOST_OFF = 3.0
+LEAST_DEVIATION_PCT = 2.0
 """A deviation is taken as no smaller than this share of the flow: meters are no better. Common practice, no source."""
 LATEST = 3
 
@@ -43,11 +46,12 @@ def drift(nights: Sequence[tuple[str, float]]) -> Drift | None:
     target = median(flow for _, flow in base)
     spread = NORMAL * median(abs(flow - target) for _, flow in base)
     deviation = max(spread, target * LEAST_DEVIATION_PCT / 100)
-    sums = list(cusum([flow for _, flow in later], target, ALLOWANCE * deviation))
-    told = next((place for place, one in enumerate(sums) if one.outside(INTERVAL * deviation)), None)
-    if told is None:
+    reach = MOST_OFF * deviation
+    flows = [min(max(flow, target - reach), target + reach) for _, flow in later]
+    sums = list(cusum(flows, target, ALLOWANCE * deviation))
+    if not sums[-1].outside(INTERVAL * deviation):
         return None
-    up = sums[told].high > sums[told].low
-    quiet = [place for place, one in enumerate(sums[: told + 1]) if (one.high if up else one.low) == 0]
-    since = quiet[-1] + 1 if quiet else 0
+    off = [one.high if sums[-1].high > sums[-1].low else one.low for one in sums]
+    since = max((place + 1 for place, one in enumerate(off) if one == 0), default=0)
+    told = next(place for place in range(since, len(off)) if off[place] > INTERVAL * deviation)
     return Drift(later[since][0], later[told][0], target, median(flow for _, flow in nights[-LATEST:]))

@@ -72,15 +72,34 @@ Part = tuple[Segment, frozenset[str]]
 def night_flows(watch: Watch) -> dict[str, float]:
     """Each station's flow in L/min by the clean moments of a watched night; stations without any are left out.
 
-    First what was seen alone, or coming and going alone; then what is left where all others are known by that; then,
-    for those that only ever run together, what is left of them all, shared out as the document has their flows.
+    First the firm ones; then what is left where all others are known by that; then, for those that only ever run
+    together, what is left of them all, shared out as the flows known so far. The sums of those are right, and each by
+    itself may not be.
     """
-    deepest = sorted(watch.gauges, key=lambda supply: (-len(watch.tree.paths[supply]), supply))
-    parts = [[(part, _open_below(watch, supply, part)) for part in _clean(watch, supply)] for supply in deepest]
-    flows = _medians(one for stretch in parts for one in (*_alone(stretch), *_steps(stretch)))
+    parts = _parts(watch)
+    flows = _firm(parts)
     for most_unknown in (1, 1, 2, 3, MOST_TOGETHER):
         flows = {**_medians(_rest(watch, parts, flows, most_unknown)), **flows}
+    return _in_litres(flows)
+
+
+def firm_flows(watch: Watch) -> dict[str, float]:
+    """Those of `night_flows` that were seen alone, or coming and going alone: the ones to look for drift in."""
+    return _in_litres(_firm(_parts(watch)))
+
+
+def _in_litres(flows: Mapping[str, float]) -> dict[str, float]:
     return {station: litres(round(flow)) for station, flow in sorted(flows.items())}
+
+
+def _parts(watch: Watch) -> list[list[Part]]:
+    """Each meter's clean stretches and who was open in them, the lowest meters first."""
+    deepest = sorted(watch.gauges, key=lambda supply: (-len(watch.tree.paths[supply]), supply))
+    return [[(part, _open_below(watch, supply, part)) for part in _clean(watch, supply)] for supply in deepest]
+
+
+def _firm(parts: Iterable[Sequence[Part]]) -> dict[str, float]:
+    return _medians(one for stretch in parts for one in (*_alone(stretch), *_steps(stretch)))
 
 
 def _medians(found: Iterable[tuple[str, float]]) -> dict[str, float]:
