@@ -97,6 +97,12 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     ],
     "invite": [lambda f: ["park", "--role", "zz"], lambda f: ["park", "--role", "crew"]],
     "jobs": [lambda f: ["zz"], lambda f: []],
+    "journal": [
+        lambda f: [f.site],
+        lambda f: [f.site + "x", "--site", "site"],
+        lambda f: [f.site, "--site", "site", "--always", "zz"],
+        lambda f: [f.site, "--site", "site", "--unit", "flow_lpm=zz"],
+    ],
     "listen": [lambda f: ["zz"], lambda f: []],
     "load": [lambda f: [f.site]],
     "need": [
@@ -182,6 +188,8 @@ MOVING = [
     ["restore", "zzcopy", "--replace"],
     ["restore", "zznone"],
     ["listen"],
+    ["journal", "zzmeter.csv", "--site", "site", "--always", "kind=flow"],
+    ["journal", "zzmeter.csv", "--site", "nowhere", "--always", "kind=flow"],
 ]
 
 
@@ -189,6 +197,7 @@ def test_no_text_of_the_commands_that_use_the_database_escapes(tmp_path: Path, m
     """One after the other, over one data folder, with what goes well and what goes wrong."""
     monkeypatch.chdir(tmp_path)
     create_app(Settings(data=tmp_path / "data", first_document=Path(Folder(tmp_path).site), effort=1))
+    Path("zzmeter.csv").write_text("at,supply,flow_lpm,zz\n2026-07-10T22:00:00Z,src,zz,\n")
     for words in MOVING:
         output = _run(words, PENGAN_EFFORT="1", PENGAN_DATA="data")
         assert "⟦" in output, words
@@ -229,4 +238,4 @@ def _named_by_us() -> set[str]:
     named |= {"field", *FIELDS, *(kind.value for kind in Kind)}
     for table in TABLES:
         named |= {table.table, *table.__dataclass_fields__}
-    return named | set(QUANTITIES)
+    return named | set(QUANTITIES) | {unit for quantity in QUANTITIES.values() for unit in quantity.units}

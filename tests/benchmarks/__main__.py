@@ -21,6 +21,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     catching_up,
     detection,
     growth,
+    journal,
     overfull,
     phone,
     planted_nights,
@@ -50,6 +51,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "app": app_budgets.show,
     "start": start.show,
     "need": water_need.show,
+    "journal": journal.show,
 }
 
 

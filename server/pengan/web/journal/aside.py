@@ -22,9 +22,10 @@ from pengan.engine.message import Message
 
 from ..database import reading
 from ..people.rights import Actor, require
+from .inserting import insert_into
 from .models import JournalAside
 from .names import names_of_tellers
-from .storing import insert_into, numbers
+from .storing import numbers
 
 MOST_ROWS = 10_000
 """At a site."""

@@ -18,8 +18,9 @@ from pengan.engine.message import saying
 from ..database import reading
 from ..people.rights import Actor, require
 from ..problems import Problem
+from .inserting import ENTRIES
 from .names import names_of_tellers
-from .storing import ENTRIES, entries_in, entry_of, folded
+from .storing import entries_in, entry_of, folded
 
 MOST_ON_A_PAGE = 1000
 IN_ONE_GO = 2000

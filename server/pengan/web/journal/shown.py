@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator, Sequence
-from datetime import datetime, timedelta, timezone
 from typing import Any
 
 from pengan.engine.clock.zones import SiteClock
@@ -76,8 +75,8 @@ def table(parts: Iterator[list[Found]], clock: SiteClock) -> Iterator[str]:
 def _cells(one: Found, clock: SiteClock) -> list[str]:
     values = told(one.entry) | {"by": one.entry.by}
     cells = [_cell(values.get(name)) for name in COLUMNS]
-    cells[COLUMNS.index("at")] = _moment(one.entry.at, clock)
-    cells[COLUMNS.index("arrived_at")] = _moment(one.arrived_at, clock)
+    cells[COLUMNS.index("at")] = clock.iso(one.entry.at)
+    cells[COLUMNS.index("arrived_at")] = clock.iso(one.arrived_at)
     return cells
 
 
@@ -86,11 +85,6 @@ def _cell(value: object) -> str:
     if isinstance(value, str):
         return f"'{value}" if value.startswith(_FORMULA) else value
     return "" if value is None else f"{value:.10g}" if isinstance(value, float) else str(value)
-
-
-def _moment(at: int, clock: SiteClock) -> str:
-    offset = timezone(timedelta(seconds=clock.offset(at)))
-    return datetime.fromtimestamp(at, offset).isoformat()
 
 
 def _lines(rows: Sequence[Sequence[str]]) -> str:

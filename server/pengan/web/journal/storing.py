@@ -8,17 +8,17 @@ from __future__ import annotations
 
 import hashlib
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, Literal, cast
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, Literal
 
-from sqlalchemy import Row, Table, select
-from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy import Row
 from sqlalchemy.orm import Session
 
 from pengan.engine.journal.entry import Entry, Found, Kind
 from pengan.engine.message import Message, saying
 
-from .models import JournalEntry, JournalHead
+from .inserting import ENTRIES, insert_into, insert_new, rows_with
+from .models import JournalHead
 
 Outcome = Literal["taken", "known"] | Message
 """What became of an entry; a message says why it was kept aside."""
@@ -26,7 +26,6 @@ Outcome = Literal["taken", "known"] | Message
 id_taken = saying("journal.id_taken", "Another entry has this id already. An id is used once.")
 told_before = saying("journal.told_before", "The very same was told before, under the id {given}.")
 
-ENTRIES = cast(Table, JournalEntry.__table__)
 _AS_TOLD = ("id", "at", "kind", "by", "station", "supply", "controller", "flow_lpm", "count_l", "alarm", "finding",
             "count", "text")  # fmt: skip
 
@@ -35,19 +34,29 @@ def store(session: Session, site: str, entries: Sequence[Entry], now: int) -> li
     """Write the entries that are new; what became of each, in the order given."""
     if not entries:
         return []
-    last = numbers(session, site, entries=len(entries))
+    first = numbers(session, site, entries=len(entries)) - len(entries) + 1
     sums = [sum_of(entry) for entry in entries]
-    seen = _Seen(session, site, entries, sums)
-    outcomes = [seen.outcome(entry, told) for entry, told in zip(entries, sums, strict=True)]
-    first = last - len(entries) + 1
-    rows = [
-        _row(site, first + place, entry, sums[place], now)
-        for place, entry in enumerate(entries)
-        if outcomes[place] == "taken"
-    ]
-    if rows:
-        session.connection().execute(insert_into(session)(ENTRIES).on_conflict_do_nothing(), rows)
+    rows = [_row(site, first + place, entry, sums[place], now) for place, entry in enumerate(entries)]
+    new = insert_new(session, rows)
+    left = [place for place in range(len(entries)) if first + place not in new]
+    outcomes: list[Outcome] = ["taken"] * len(entries)
+    for place, outcome in zip(left, _outcomes(session, site, [(entries[p], sums[p]) for p in left]), strict=True):
+        outcomes[place] = outcome
     return outcomes
+
+
+def _outcomes(session: Session, site: str, left: Sequence[tuple[Entry, bytes]]) -> Iterator[Outcome]:
+    """Why these were not written. By its id an entry is known from whomever it comes: a gateway may have got another
+    token."""
+    ids, sums = {entry.id for entry, _sum in left}, {told for _entry, told in left}
+    by_id = {row.id: entry_of(row) for row in rows_with(session, site, ENTRIES.c.id, ids)} if left else {}
+    by_sum = {row.sum: row.id for row in rows_with(session, site, ENTRIES.c.sum, sums)} if left else {}
+    for entry, told in left:
+        before = by_id.get(entry.id)
+        if before is None:
+            yield told_before(given=by_sum[told])
+        else:
+            yield "known" if _content(before)[1:] == _content(entry)[1:] else id_taken()
 
 
 def numbers(session: Session, site: str, *, entries: int = 0, aside: int = 0) -> int:
@@ -57,31 +66,6 @@ def numbers(session: Session, site: str, *, entries: int = 0, aside: int = 0) ->
     given = new.on_conflict_do_update(index_elements=["site"], set_=more)
     row = session.execute(given.returning(JournalHead.newest, JournalHead.newest_aside)).one()
     return int(row.newest if entries else row.newest_aside)
-
-
-def insert_into(session: Session) -> Any:
-    """The kind of insert that may meet a row which is there already."""
-    return {"sqlite": sqlite.insert, "postgresql": postgresql.insert}[session.get_bind().dialect.name]
-
-
-class _Seen:
-    """What is in the journal already of what came, and what came before in the same batch."""
-
-    def __init__(self, session: Session, site: str, entries: Sequence[Entry], sums: Sequence[bytes]) -> None:
-        ids = select(ENTRIES).where(ENTRIES.c.site == site, ENTRIES.c.id.in_({entry.id for entry in entries}))
-        self.by_id = {row.id: entry_of(row) for row in session.execute(ids)}
-        same = select(ENTRIES.c.sum, ENTRIES.c.id).where(ENTRIES.c.site == site, ENTRIES.c.sum.in_(set(sums)))
-        self.by_sum: dict[bytes, str] = {row.sum: row.id for row in session.execute(same)}
-
-    def outcome(self, entry: Entry, told: bytes) -> Outcome:
-        """Whether it is new. By its id it is known from whomever it comes: a gateway may have got another token."""
-        before = self.by_id.get(entry.id)
-        if before is not None:
-            return "known" if _content(before)[1:] == _content(entry)[1:] else id_taken()
-        if told in self.by_sum:
-            return told_before(given=self.by_sum[told])
-        self.by_id[entry.id], self.by_sum[told] = entry, entry.id
-        return "taken"
 
 
 def sum_of(entry: Entry) -> bytes:
@@ -99,15 +83,15 @@ def _content(entry: Entry) -> tuple[object, ...]:
 
 def _row(site: str, number: int, entry: Entry, told: bytes, now: int) -> dict[str, object]:
     row: dict[str, object] = {name: getattr(entry, name) for name in _AS_TOLD}
-    text = entry.text or None
+    written = entry.text or None
     row |= {"kind": entry.kind.value, "finding": entry.finding and entry.finding.value}
-    row |= {"site": site, "number": number, "text": text, "folded": text and folded(text)}
+    row |= {"site": site, "number": number, "text": written, "folded": written and folded(written)}
     return row | {"sum": told, "arrived_at": now}
 
 
-def folded(text: str) -> str:
+def folded(written: str) -> str:
     """A text as it is searched: without regard to case, nor to how accents were typed."""
-    return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold())
+    return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", written).casefold())
 
 
 def entry_of(row: Row[Any] | Mapping[str, Any]) -> Entry:
