@@ -181,6 +181,16 @@ def test_an_outbox_may_be_sent_again_and_again(server: Server) -> None:
     assert outcomes(client.post(JOURNAL, json={"entries": [*box, row("finding")]})) == ["known"] * 3 + ["taken"]
 
 
+def test_an_outbox_is_taken_of_nobody_but_its_person(server: Server, manager: FlaskClient) -> None:
+    note, mine = row("note"), me(manager)["person"]
+    other = server.person("crew").post(JOURNAL, json={"person": mine, "entries": [note]})
+    assert (other.status_code, other.json["code"]) == (401, "journal.other_person")
+    assert counted(server) == (0, 0)
+    answer = manager.post(JOURNAL, json={"person": mine, "entries": [note]})
+    assert outcomes(answer) == ["taken"]
+    assert (other.headers["Pengan-Protocol"], answer.headers["Pengan-Protocol"]) == ("1", "1")
+
+
 def test_nobody_tells_another_teams_site(server: Server, token: str) -> None:
     client = server.person("manager")
     assert client.post(f"/api/sites/{BESIDE}/journal", json={"entries": [row()]}).status_code == 404

@@ -58,6 +58,11 @@ function look(): void {
   if (Math.floor(time / 60) !== Math.floor(now.peek() / 60)) now.value = time;
 }
 
+/** The same to the second; by the phone's own clock where the server's is not known. */
+export function serverTime(): number {
+  return instant() || Math.floor(Date.now() / 1000);
+}
+
 function instant(): number {
   if (!known) return 0;
   return known.stands_at ?? Math.floor(Date.now() / 1000 + known.ahead_s);

@@ -3,7 +3,8 @@
 import "fake-indexeddb/auto";
 import { openDB } from "idb";
 import { afterEach, expect, it, vi } from "vitest";
-import { Database, StorageFault } from "./database";
+import { Database, STEPS, StorageFault } from "./database";
+import type { OutboxEdit } from "./kept";
 
 let number = 0;
 const opened: Database[] = [];
@@ -81,7 +82,22 @@ it("says so where the browser refuses, and where a newer app has been here", asy
 it("lets go for another tab that brings the database up to date", async () => {
   const database = aDatabase(1000, "shared");
   await put(database, "kept");
-  const newer = await openDB("shared", 2);
+  const newer = await openDB("shared", STEPS.length + 1);
   expect(await newer.get("about" as never, "word" as never)).toBe("kept");
   newer.close();
+});
+
+it("of the first version goes on with what it holds, and has room for what happens at night", async () => {
+  const old = new Database("grown", 1000, 1);
+  const edit = { id: "e1", person: "ines", site: "s" } as OutboxEdit;
+  await old.write(["outbox"], true, async (tx) => {
+    await tx.objectStore("outbox").add(edit);
+  });
+  await old.close();
+  const grown = aDatabase(1000, "grown");
+  expect(await grown.read(["outbox"], (tx) => tx.objectStore("outbox").getAll())).toMatchObject([edit]);
+  const empty = await grown.read(["told", "entries", "alarms", "followed"], (tx) =>
+    Promise.all((["told", "entries", "alarms", "followed"] as const).map((name) => tx.objectStore(name).count())),
+  );
+  expect(empty).toEqual([0, 0, 0, 0]);
 });

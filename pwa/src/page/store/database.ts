@@ -1,6 +1,8 @@
 /** The phone's database. It reopens when the system has closed it, and no write is waited for longer than it may take. */
 
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
+import type { Alarm } from "../alarms/shapes";
+import type { Entry, Followed, ToldRow } from "../journal/shapes";
 import type { Head, KeptNight, OutboxEdit, Overlaid, PulledRecord, Removed } from "./kept";
 import type { Answer, Waiting } from "./shapes";
 
@@ -33,6 +35,10 @@ export interface PhoneSchema extends DBSchema {
   outbox: { key: number; value: OutboxEdit; indexes: { id: string } };
   overlaid: { key: string; value: Overlaid };
   answered: { key: string; value: AnsweredRow; indexes: { at: number } };
+  told: { key: number; value: ToldRow; indexes: { id: string } };
+  entries: { key: [string, string, number]; value: Owned & Entry };
+  alarms: { key: [string, string, string]; value: Owned & { id: string; alarm: Alarm } };
+  followed: { key: [string, string]; value: Owned & { followed: Followed } };
 }
 
 export type Stores = StoreNames<PhoneSchema>;
@@ -51,7 +57,7 @@ export class StorageFault extends Error {
 const PATIENCE_MS = 10_000;
 
 /** From nothing to today's database, one step a version; a step that was once released never changes. */
-export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first];
+export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first, second];
 const VERSION = STEPS.length;
 
 function first(db: Open): void {
@@ -64,6 +70,14 @@ function first(db: Open): void {
   db.createObjectStore("outbox", { keyPath: "place", autoIncrement: true }).createIndex("id", "id", { unique: true });
   db.createObjectStore("overlaid", { keyPath: "id" });
   db.createObjectStore("answered", { keyPath: "id" }).createIndex("at", "at");
+}
+
+/** What happens at night, and what people tell of it. */
+function second(db: Open): void {
+  db.createObjectStore("told", { keyPath: "place", autoIncrement: true }).createIndex("id", "id", { unique: true });
+  db.createObjectStore("entries", { keyPath: ["owner", "site", "number"] });
+  db.createObjectStore("alarms", { keyPath: ["owner", "site", "id"] });
+  db.createObjectStore("followed", { keyPath: ["owner", "site"] });
 }
 
 export class Database {

@@ -33,6 +33,8 @@ export const storageFault = signal<"refused" | "late" | "newer" | null>(null);
 export const fullness = signal<Fullness>("ok");
 /** What stands beside the name of the room Changes: how much waits for a person. */
 export const waitingCount = computed(() => waiting.value.length);
+/** So many faults were noticed and are not over. */
+export const openAlarms = signal(0);
 /** Whether the reader may change anything, or only write notes, or only read. */
 export const mayEdit = computed(() => copy.value?.role === "manager" || copy.value?.role === "lead");
 export const mayNote = computed(() => copy.value?.role != null);

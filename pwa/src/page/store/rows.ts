@@ -18,6 +18,7 @@ import type { Waiting } from "./shapes";
 type Owned = Pick<Kept, "owner" | "site">;
 
 export const COPY = ["heads", "records", "removed", "waiting"] as const;
+export const NIGHTS = ["nights", "entries", "alarms", "followed"] as const;
 export const OWN = ["outbox", "overlaid"] as const;
 
 export async function headIn(tx: Reading | Writing, of: Owned): Promise<Head | null> {
@@ -117,6 +118,7 @@ export async function dropCopy(tx: Writing, of: Owned): Promise<void> {
   await Promise.all(COPY.map((store) => tx.objectStore(store).delete(rangeOf(of.owner, of.site))));
 }
 
+/** The nights, and what happened in them. */
 export async function dropNights(tx: Writing, of: Owned): Promise<void> {
-  await tx.objectStore("nights").delete(rangeOf(of.owner, of.site));
+  await Promise.all(NIGHTS.map((store) => tx.objectStore(store).delete(rangeOf(of.owner, of.site))));
 }

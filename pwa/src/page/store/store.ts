@@ -7,7 +7,7 @@ import type { AnsweredRow, Database, Stores, Writing } from "./database";
 import { type Kept, type KeptNight, nothingKept, type OutboxEdit } from "./kept";
 import { nextPush, type Push, pushOf } from "./outbox";
 import { type Asked, type Page, takePull } from "./pulled";
-import { COPY, copyIn, dropCopy, dropNights, headIn, nightsIn, OWN, ownIn, putNight, writePull } from "./rows";
+import { COPY, copyIn, dropCopy, dropNights, headIn, NIGHTS, nightsIn, OWN, ownIn, putNight, writePull } from "./rows";
 import type { Answer } from "./shapes";
 
 /** What has changed: screens and other tabs follow. */
@@ -192,7 +192,7 @@ export class Store {
 
   /** Access is gone and the outbox has reached the server: the copy leaves the phone. False: something is unsent. */
   async forgetSite(): Promise<boolean> {
-    const gone = await this.database?.write([...EVERYTHING, "nights"], false, async (tx) => {
+    const gone = await this.database?.write([...EVERYTHING, ...NIGHTS], false, async (tx) => {
       const { outbox, overlaid } = await ownIn(tx, this.kept);
       if (outbox.some((edit) => edit.site === this.site)) return false;
       const over = overlaid.filter((edit) => edit.site === this.site);

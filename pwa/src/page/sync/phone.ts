@@ -78,9 +78,10 @@ export async function noteSpoken(at: number): Promise<void> {
 async function countOthers(): Promise<void> {
   if (!keeps) return;
   const own = person.peek()?.id ?? "";
-  othersUnsent.value = await database.read(["outbox", "about"], async (tx) => {
+  othersUnsent.value = await database.read(["outbox", "told", "about"], async (tx) => {
     const counts = new Map<string, number>();
-    for (const edit of await tx.objectStore("outbox").getAll()) {
+    const told = await tx.objectStore("told").getAll();
+    for (const edit of [...(await tx.objectStore("outbox").getAll()), ...told.filter((row) => !row.taken)]) {
       if (edit.person !== own) counts.set(edit.person, (counts.get(edit.person) ?? 0) + 1);
     }
     const found: Others[] = [];

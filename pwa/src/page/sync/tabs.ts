@@ -15,16 +15,17 @@ const LEASE = "lease";
 const LEASE_MS = 45_000;
 const LOOK_MS = 1000;
 
-/** Do something while no other tab speaks to the server. */
+/** Do something while no other tab speaks to the server about the same: `line` is sync. */
 export async function aloneAmongTabs(
   database: Database | null,
   self: string,
   work: () => Promise<void>,
+  about = "line",
 ): Promise<void> {
   if (typeof navigator !== "undefined" && navigator.locks) {
-    await navigator.locks.request(`${NAME}.line`, work);
+    await navigator.locks.request(`${NAME}.${about}`, work);
   } else if (database) {
-    await underLease(database, self, work);
+    await underLease(database, self, work, LOOK_MS, LEASE_MS, about === "line" ? LEASE : `${LEASE}.${about}`);
   } else {
     await work();
   }
@@ -37,16 +38,17 @@ export async function underLease(
   work: () => Promise<void>,
   lookMs = LOOK_MS,
   leaseMs = LEASE_MS,
+  lease = LEASE,
 ): Promise<void> {
-  while (!(await takeLease(database, self, leaseMs))) await new Promise((later) => setTimeout(later, lookMs));
-  const renewing = setInterval(() => void takeLease(database, self, leaseMs), leaseMs / 3);
+  while (!(await takeLease(database, self, leaseMs, lease))) await new Promise((later) => setTimeout(later, lookMs));
+  const renewing = setInterval(() => void takeLease(database, self, leaseMs, lease), leaseMs / 3);
   try {
     await work();
   } finally {
     clearInterval(renewing);
     await database.write(["about"], false, async (tx) => {
-      const lease = (await tx.objectStore("about").get(LEASE)) as Lease | undefined;
-      if (lease?.by === self) await tx.objectStore("about").delete(LEASE);
+      const held = (await tx.objectStore("about").get(lease)) as Lease | undefined;
+      if (held?.by === self) await tx.objectStore("about").delete(lease);
     });
   }
 }
@@ -56,13 +58,13 @@ interface Lease {
   until: number;
 }
 
-async function takeLease(database: Database, self: string, leaseMs: number): Promise<boolean> {
+async function takeLease(database: Database, self: string, leaseMs: number, name: string): Promise<boolean> {
   return await database.write(["about"], false, async (tx) => {
-    const lease = (await tx.objectStore("about").get(LEASE)) as Lease | undefined;
+    const lease = (await tx.objectStore("about").get(name)) as Lease | undefined;
     const now = Date.now();
     // A lease from the future is of a clock that was set back since: it holds nobody up.
     if (lease && lease.by !== self && lease.until > now && lease.until <= now + leaseMs) return false;
-    await tx.objectStore("about").put({ by: self, until: now + leaseMs } satisfies Lease, LEASE);
+    await tx.objectStore("about").put({ by: self, until: now + leaseMs } satisfies Lease, name);
     return true;
   });
 }

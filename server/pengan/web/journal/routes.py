@@ -13,6 +13,7 @@ from ..bodies import Blueprint
 from ..extensions import now, session
 from ..languages import reader_of
 from ..people.signing_in import current_actor
+from ..sync.schemas import PROTOCOL
 from .aside import aside_at
 from .finding import Asked, by_arrival, by_time
 from .reporters import MadeReporter, ReporterLine, end_reporter, make_reporter, reporter_of, reporters_at
@@ -44,6 +45,13 @@ reporters = Blueprint(
 )
 
 
+@journal.after_request
+def _with_protocol(response: Response) -> Response:
+    """By this header a phone knows that the answer is the server's, and not a hotel's page for signing in."""
+    response.headers["Pengan-Protocol"] = str(PROTOCOL)
+    return response
+
+
 @journal.route("")
 class Journal(MethodView):
     """The journal of a site."""
@@ -64,7 +72,9 @@ class Journal(MethodView):
     @journal.response(200, ToldSchema)
     def post(self, body: Body, site_id: str) -> Body:
         """Tell what happened. Sent twice is taken once, late ones find their place, faulty ones are kept aside."""
-        return answers_shown(tell(session(), current_actor(), site_id, body["entries"], now()), reader_of(request))
+        actor = current_actor()
+        told = tell(session(), actor, site_id, body["entries"], now(), body.get("person", actor.person))
+        return answers_shown(told, reader_of(request))
 
 
 @journal.route("/table.csv")

@@ -22,6 +22,10 @@ def _instant(about: str) -> fields.Integer:
 class TellingSchema(Schema):
     """Entries for the journal."""
 
+    person = fields.String(
+        validate=Length(max=64),
+        metadata={"description": "Whose entries these are. Sent as somebody else, all are turned away with 401."},
+    )
     entries = fields.List(
         fields.Raw(allow_none=True),
         required=True,

@@ -25,6 +25,9 @@ from .names import PERSON, REPORTER
 from .reporters import Reports, heard
 from .storing import Outcome, store, sum_of, told_before
 
+other_person = saying(
+    "journal.other_person", "These entries are somebody else's. They wait on this phone for that person."
+)
 not_yours = saying("journal.not_yours", "Whoever told this may not tell the journal of “{kind}”.")
 
 REPORTED = frozenset(
@@ -70,8 +73,10 @@ class Parcel:
     unread: Aside | None = None
 
 
-def tell(session: Session, actor: Actor, site: str, entries: Sequence[object], now: int) -> list[Answer]:
-    """What a person tells. Raises `Problem` unless they work at the site."""
+def tell(session: Session, actor: Actor, site: str, entries: Sequence[object], now: int, person: str) -> list[Answer]:
+    """What a person tells. Raises `Problem` unless they work at the site, and where it is not their own."""
+    if person != actor.person:
+        raise Problem(401, other_person())
     with reading(session):
         role = require(session, actor, site, "note")
     teller = Teller(PERSON + actor.person, PEOPLE_TELL[role] if role else frozenset())
