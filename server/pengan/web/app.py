@@ -18,6 +18,7 @@ from pengan.engine.plan.sheet_json import sheet_schema
 from .ahead.operations import queue_taken
 from .ahead.routes import ahead
 from .ahead.schemas import NIGHTS_AHEAD
+from .alarms.routes import alarms
 from .bodies import bound_bodies
 from .crossing import turn_crossings_away
 from .database import Database
@@ -82,7 +83,21 @@ def _add_features(app: Flask) -> None:
     api.spec.components.schema("NightSheet", sheet_schema())
     api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
     api.spec.components.schema("JournalEntries", entries_schema())
-    own = (system, sites, nights, ahead, need, weather_stations, weather, journal, reports, reporters, sync, history)
+    own = (
+        system,
+        sites,
+        nights,
+        ahead,
+        need,
+        weather_stations,
+        weather,
+        journal,
+        reports,
+        reporters,
+        alarms,
+        sync,
+        history,
+    )
     for feature in (*own, *PEOPLE):
         api.register_blueprint(feature)
     app.register_blueprint(watch)

@@ -149,6 +149,24 @@ ROWS = (
         (401, 404, 403, 403, 404),
         "/api/sites/<site_id>/reporters/none",
     ),
+    _row("GET /api/sites/<site_id>/alarms", READS),
+    # There is no such alarm: whoever may do this is told so.
+    _row(
+        "PUT /api/sites/<site_id>/alarms/<alarm_id>/seen",
+        (401, 404, 404, 404, 404),
+        "/api/sites/<site_id>/alarms/none/seen",
+    ),
+    _row(
+        "PUT /api/sites/<site_id>/alarms/<alarm_id>/explained",
+        (401, 404, 404, 404, 404),
+        "/api/sites/<site_id>/alarms/none/explained",
+        kind="fault",
+    ),
+    _row(
+        "PUT /api/sites/<site_id>/alarms/<alarm_id>/ended",
+        (401, 404, 403, 404, 404),
+        "/api/sites/<site_id>/alarms/none/ended",
+    ),
     _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
     _row("GET /api/sites/<site_id>/history/document", READS),
     # Nothing of that name can be undone: who may undo is told so.

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 import click
 
 from ..ahead import models as ahead_models
+from ..alarms import models as alarm_models
 from ..database import Database
 from ..journal import models as journal_models
 from ..need import models as need_models
@@ -18,7 +19,9 @@ from ..settings import Settings, settings_from
 from ..sites import models as site_models
 from ..sync import models as sync_models
 
-EVERY_TABLE = (ahead_models, journal_models, need_models, night_models, people_models, site_models, sync_models)
+EVERY_TABLE = (
+    ahead_models, alarm_models, journal_models, need_models, night_models, people_models, site_models, sync_models,
+)  # fmt: skip
 """The modules that declare tables: once they are imported, `Base.metadata` knows every one."""
 
 
