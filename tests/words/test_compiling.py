@@ -42,7 +42,7 @@ def test_the_first_screen_has_its_own_sentences_and_few_others(compiled: list[Pa
             first["messages"].items() <= whole["messages"].items()
             and first["sayings"].items() <= whole["sayings"].items()
         )
-        assert {"Next water", "Skip to the room", "{minutes} min"} <= first["messages"].keys()
+        assert {"Next water", "Skip to the room", "{minutes} min", "{figure} L/min"} <= first["messages"].keys()
         assert {said["template"] for said in first["sayings"].values()} <= first["messages"].keys() > set()
         assert len(first["messages"]) < 0.2 * len(whole["messages"])
 

@@ -74,13 +74,13 @@ def page_files(root: Path = ROOT) -> Iterator[Path]:
 
 
 def first_files(root: Path = ROOT) -> Iterator[Path]:
-    """The files whose sentences the page's first screen can show: its own, and the night sheet's."""
+    """The files whose sentences the page's first screen can show: its own, the night sheet's, the units'."""
     rule = json.loads((root / "pwa" / "build" / "first-screen.json").read_text(encoding="utf-8"))
-    plan = root / "server" / "pengan" / "engine" / "plan"
+    told = (root / "server" / "pengan" / "engine" / "plan", root / "server" / "pengan" / "words" / "units.py")
     for path in page_files(root):
         text = path.as_posix()
         first = re.search(rule["rooms"], text) or re.search(rule["words"], text)
-        if path.is_relative_to(plan) or (first and not re.search(rule["later"], text)):
+        if any(path.is_relative_to(room) for room in told) or (first and not re.search(rule["later"], text)):
             yield path
 
 
