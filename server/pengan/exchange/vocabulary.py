@@ -86,6 +86,7 @@ _IN_ONE_TABLE = {
     "supplies.steady_lpm": N_("Steady flow, flow to hold, steady"),
     "supplies.least_lpm": N_("Least flow, minimum flow, min flow"),
     "supplies.lead_s": N_("Lead time, lead, start-up time"),
+    "supplies.counter_l": N_("Meter begins again at, meter rolls over at, counter end"),
     "controllers.name": N_("Name, controller, controller name, cabinet, description"),
     "controllers.max_current_ma": N_("Most current, max current, maximum current, current limit, current"),
     "controllers.valve_gap_s": N_("Gap between valves, valve gap, valve delay, station delay, gap"),

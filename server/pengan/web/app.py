@@ -45,6 +45,7 @@ from .system.compression import compress_answers
 from .system.requests import note_requests
 from .system.routes import system
 from .system.watching import watch
+from .used.routes import used
 
 OPEN_API = {
     "API_TITLE": "Pengan",
@@ -95,6 +96,7 @@ def _add_features(app: Flask) -> None:
         reports,
         reporters,
         alarms,
+        used,
         sync,
         history,
     )

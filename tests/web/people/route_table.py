@@ -167,6 +167,9 @@ ROWS = (
         (401, 404, 403, 404, 404),
         "/api/sites/<site_id>/alarms/none/ended",
     ),
+    _row("GET /api/sites/<site_id>/used", READS),
+    _row("GET /api/sites/<site_id>/used/table.csv", READS),
+    _row("GET /api/sites/<site_id>/used/table.xlsx", READS),
     _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
     _row("GET /api/sites/<site_id>/history/document", READS),
     # Nothing of that name can be undone: who may undo is told so.

@@ -415,6 +415,61 @@ export interface Site {
   name: string;
   revision: number;
 }
+export interface Used {
+  from: string;
+  until: string;
+  by: "supply" | "program" | "hydrozone" | "month";
+  currency: string | null;
+  nights: number;
+  told: number;
+  lines: UsedLine[];
+  total: UsedLine;
+  meters: UsedMeter[];
+  unaccounted_l: number | null;
+  faults: UsedFault[];
+  said: Said[];
+  caution: string;
+}
+export interface UsedLine {
+  key: string;
+  name: string;
+  planned_l: number;
+  delivered_l: number | null;
+  assumed_l: number;
+  beyond_l: number;
+  lost_l: number;
+  lost: UsedLost[];
+  came_l: number;
+  before_l: number | null;
+  allowed_l: number | null;
+}
+export interface UsedLost {
+  why: "power" | "shut" | "stopped" | "not_opened" | "opened_late" | "closed_early" | "low_flow";
+  volume_l: number;
+}
+export interface UsedMeter {
+  supply: string;
+  starts: number;
+  ends: number;
+  starts_local: string;
+  ends_local: string;
+  counted_l: number;
+  came_l: number;
+  unaccounted_l: number;
+  said: Said[];
+}
+export interface UsedFault {
+  alarm: string;
+  kind: string;
+  supply: string | null;
+  controller: string | null;
+  since: number;
+  until: number | null;
+  escaped_l: number;
+  kept_l: number;
+  cost: string | null;
+  said: Said;
+}
 export interface WeatherStation {
   id: string;
   name: string;

@@ -6,6 +6,7 @@ import { FirstSteps } from "../help/first-steps";
 import { HelpPage } from "../help/help-page";
 import { LostPhone } from "../help/lost-phone";
 import { copy, person } from "../store/queries";
+import { later } from "../way/later";
 import { t } from "../words/catalogue";
 import { About } from "./about";
 import { Devices } from "./devices";
@@ -57,6 +58,12 @@ export const PAGES: Readonly<Record<string, Page>> = {
     about: () => t("A manager’s way back in"),
     Body: Password,
     for: managing,
+  },
+  used: {
+    title: () => t("What was used"),
+    about: () => t("Planned, delivered and lost water, meters, what faults cost"),
+    Body: later(() => import("../used/page").then((file) => file.UsedPage)),
+    for: () => copy.value !== null,
   },
   help: { title: () => t("Help"), about: () => t("What each room is for"), Body: HelpPage },
   "first-steps": {

@@ -42,6 +42,8 @@ const OF_WHAT_CARRIES: Record<string, () => string> = {
   "supplies.steady_lpm": () => t("The flow it is held near, to spare its pump."),
   "supplies.least_lpm": () => t("The least it may give while it gives any."),
   "supplies.lead_s": () => t("How long a source takes from being called until it gives water."),
+  "supplies.counter_l": () =>
+    t("Where the counter of its meter begins again at 0: one more than all its digits can show. Empty: not known."),
   "controllers.name": () => t("What people call the cabinet."),
   "controllers.max_open": () => t("How many of its valves may be open at once."),
   "controllers.max_current_ma": () => t("The most current its valves may draw together."),

@@ -47,6 +47,7 @@ const OF_WHAT_CARRIES: Record<string, () => string> = {
   "supplies.steady_lpm": () => t("Steady flow"),
   "supplies.least_lpm": () => t("Least flow"),
   "supplies.lead_s": () => t("Lead time"),
+  "supplies.counter_l": () => t("Meter begins again at"),
   "controllers.max_current_ma": () => t("Most current"),
   "controllers.valve_gap_s": () => t("Rest between valves"),
 };

@@ -23,6 +23,7 @@ const GROUNDS: Layouts = {
   supplies: [
     { title: () => t("What it is"), groups: ["name", "fed_by", "water"] },
     { title: () => t("What it can give"), groups: ["limit_lpm", "steady_lpm", "least_lpm", "lead_s"] },
+    { title: () => t("Its meter"), groups: ["counter_l"] },
     notes,
   ],
   controllers: [

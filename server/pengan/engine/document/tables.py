@@ -125,6 +125,9 @@ class Supply(Record):
     lead_s: int = whole(
         "How long a source takes from being called until it gives water.", least=0, most=4 * 3600, unit="s", default=0
     )
+    counter_l: float | None = amount(
+        "Where its meter's counter begins again at 0. None: not known.", least=1000, most=1e12, unit="l"
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 

@@ -25,6 +25,7 @@ from ..need.fetching.fetch import fetch_due, fetcher_by
 from ..problems import Problem
 from ..settings import Settings
 from ..sync.upkeep import tend
+from ..used.reckoning import reckon_due
 from .disputes import weigh_one
 from .operations import PLANNER, Worked, queue_outdated, work_once
 from .planning import Orders
@@ -35,6 +36,8 @@ OUTDATED_EVERY = timedelta(minutes=1)
 TEND_EVERY = timedelta(hours=24)
 FETCH_EVERY = timedelta(minutes=1)
 """How often it looks whose forecast is due; a site's own turn comes every few hours."""
+RECKON_AFTER, RECKON_EVERY = timedelta(seconds=45), timedelta(minutes=10)
+"""How often it looks whether a night is over, or something was told of one that is."""
 FIELD_AFTER, FIELD_EVERY = timedelta(seconds=15), timedelta(minutes=2)
 """When the demo site's made-up field plays on: not before tonight is likely to be worked out."""
 logger = logging.getLogger(__name__)
@@ -70,6 +73,10 @@ class JobProcess:
             self._scheduler.add_job(
                 self._play_on, "interval", seconds=FIELD_EVERY.total_seconds(), next_run_time=soon, jitter=5
             )
+        soon = datetime.now(UTC) + RECKON_AFTER
+        self._scheduler.add_job(
+            self._reckon, "interval", seconds=RECKON_EVERY.total_seconds(), next_run_time=soon, jitter=10
+        )
         self._look_again(timedelta(0))
         self._queue_outdated()
         self._tend()
@@ -135,6 +142,17 @@ class JobProcess:
             return
         if count:
             logger.info("made-up field played", extra={"entries": count})
+
+    def _reckon(self) -> None:
+        """On a thread of its own: what nights that are over used holds no planning up."""
+        try:
+            with self._database.session() as session:
+                count = reckon_due(session, self._now(), int(time.time()), self._stop.is_set)
+        except OperationalError as fault:
+            logger.warning("the database did not answer", exc_info=fault)
+            return
+        if count:
+            logger.info("nights reckoned up", extra={"nights": count})
 
     def _queue_outdated(self) -> None:
         try:

@@ -12,6 +12,7 @@ from ..people.models import Person
 from ..people.teams import adopt
 from ..sites.models import SiteCopy, new_epoch
 from ..sites.operations import document_in
+from ..used.models import USED
 from .faults import MovingFault, not_ours, site_there
 from .rows import put_rows
 from .site_file import LONG, TABLES, SiteFile
@@ -38,8 +39,8 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
         raise MovingFault(site_there(site_id=file.site))
     line = session.connection()
     line.execute(delete(SiteCopy).where(SiteCopy.site == file.site))
-    for journal in (JournalEntry, JournalAside, JournalHead):  # tied to no site, so they do not go with it
-        line.execute(delete(journal).where(journal.site == file.site))
+    for untied in (JournalEntry, JournalAside, JournalHead, *USED):  # tied to no site, so they do not go with it
+        line.execute(delete(untied).where(untied.site == file.site))
     for table in (*TABLES, *LONG):
         put_rows(line, table, stored[table.name]())
     line.execute(update(SiteCopy).where(SiteCopy.site == file.site).values(epoch=new_epoch()))

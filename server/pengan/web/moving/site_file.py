@@ -40,6 +40,7 @@ from ..people.models import Person
 from ..sites.models import ROWS, SiteCopy
 from ..sites.operations import document_in
 from ..sync.models import Edit, Waiting
+from ..used.models import USED
 from .faults import MovingFault, damaged, newer, not_ours
 from .rows import Row, rows_of
 from .steps import Stored, is_known
@@ -53,6 +54,7 @@ TABLES: tuple[Table, ...] = (
     cast(Table, Waiting.__table__),
     cast(Table, NightWatering.__table__),
     cast(Table, JournalHead.__table__),
+    *(cast(Table, used.__table__) for used in USED),
 )
 LONG: tuple[Table, ...] = (cast(Table, JournalEntry.__table__), cast(Table, JournalAside.__table__))
 """Tables whose rows stay in the file until they are needed."""

@@ -28,6 +28,7 @@ from ..database import reading
 from ..people.rights import Actor, require
 from ..problems import Problem, night_out_of_reach
 from ..sites.operations import document_in
+from ..used.nights import came_by_hydrozone
 from .starts import earliest_starts, latest_starts
 from .waterings import KEPT_DAYS, as_watered, kept_waterings, since, waterings
 
@@ -146,18 +147,22 @@ def suggestions_for(site: Site) -> tuple[tuple[Suggestion, ...], tuple[Message, 
 
 
 def budget_for(session: Session, actor: Actor | None, site: str, year: int, now: Instant) -> YearBudget:
-    """A year's water. What was used is what the sheets of its past nights have. Raises `Problem`."""
+    """A year's water. What was used is what came, and what their sheets have of past nights nobody told anything of.
+
+    Raises `Problem`.
+    """
     if not FIRST_YEAR <= year <= LAST_YEAR:
         raise Problem(404, no_such_year(given=str(year), first=str(FIRST_YEAR), last=str(LAST_YEAR)))
     with reading(session):
         require(session, actor, site, "read")
         document = document_in(session, site).document
         last_night = night_at(clock_of(document.site), now).date - timedelta(days=1)
-        nights = waterings(session, site, document, date(year, 1, 1), min(date(year, 12, 31), last_night))
+        span = (date(year, 1, 1), min(date(year, 12, 31), last_night))
+        nights, came = waterings(session, site, document, *span), came_by_hydrozone(session, site, *span)
     used: dict[tuple[str, str], float] = {}
-    for one in nights:
-        key = (one.night.isoformat()[:7], one.hydrozone)
-        used[key] = used.get(key, 0.0) + one.volume_l
+    for (night, zone), litres in {**{(one.night, one.hydrozone): one.volume_l for one in nights}, **came}.items():
+        key = (night.isoformat()[:7], zone)
+        used[key] = used.get(key, 0.0) + litres
     lines = budget(document, year, used)
     names = {zone.id: zone.name for zone in document.hydrozones.values()}
     return YearBudget(year, document.site.currency or None, lines, _costs(document, lines), names)

@@ -188,7 +188,7 @@ class MonthCostSchema(Schema):
 
 
 class BudgetSchema(Schema):
-    """A year's water. What was used is what the sheets of its past nights have."""
+    """A year's water. What was used is what came; of nights nobody told anything of, what their sheets have."""
 
     year = fields.Integer(required=True)
     currency = fields.String(required=True, allow_none=True)

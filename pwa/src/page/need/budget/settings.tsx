@@ -33,7 +33,7 @@ export function Settings({ document, year, empty }: SettingsProps) {
       ) : null}
       <p class="need-note">
         {t(
-          "Allowed is the month’s reference evapotranspiration by its normal, times the share that the ordinance here allows, times the area of the stations. Planned is what plants need of it beyond usual rain, made longer for uneven heads. Used is what the nights that are over brought, as their sheets have it.",
+          "Allowed is the month’s reference evapotranspiration by its normal, times the share that the ordinance here allows, times the area of the stations. Planned is what plants need of it beyond usual rain, made longer for uneven heads. Used is what the nights that are over brought, as far as their valves told it, else as their sheets have it.",
         )}
       </p>
       <p class="need-note">
