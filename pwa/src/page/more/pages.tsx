@@ -59,6 +59,12 @@ export const PAGES: Readonly<Record<string, Page>> = {
     Body: Password,
     for: managing,
   },
+  journal: {
+    title: () => t("Journal"),
+    about: () => t("What happened, night by night"),
+    Body: later(() => import("../journal/page").then((file) => file.JournalPage)),
+    for: () => signedIn() && copy.value !== null,
+  },
   used: {
     title: () => t("What was used"),
     about: () => t("Planned, delivered and lost water, meters, what faults cost"),

@@ -2,6 +2,7 @@
 
 import { useEffect, useRef, useState } from "preact/hooks";
 import { EffectPanel } from "../effect/effect-panel";
+import { JournalWay } from "../journal/way";
 import { RoomHead } from "../way/room-head";
 import { refine } from "../way/way";
 import { t } from "../words/catalogue";
@@ -79,6 +80,11 @@ function Sheet({ form, table }: { form: Form; table: Table }) {
         {table === "programs" ? <ProgramBody form={form} /> : <RecordBody form={form} />}
         {table === "hydrozones" && form.was ? <SeasonWay hydrozone={form.was.id} /> : null}
         <HangsHere form={form} />
+        {table === "supplies" && form.was ? (
+          <div class="record-section">
+            <JournalWay table="supply" id={form.was.id} />
+          </div>
+        ) : null}
         <RecordActions form={form} onOutcome={setOutcome} />
       </main>
       <aside class="record-effect" id="record-effect">

@@ -1,5 +1,6 @@
 /** One station: when it gets water, its turns, what it is, and its notes. */
 
+import { JournalWay } from "../journal/way";
 import type { SiteDocument, Station } from "../site/document";
 import { mayEdit } from "../store/queries";
 import { StationTag } from "../tonight/station-tag";
@@ -63,6 +64,9 @@ export function StationPage({ document, station }: { document: SiteDocument; sta
             ))}
           </dl>
         </section>
+        <div class="station-buttons">
+          <JournalWay table="station" id={station.id} />
+        </div>
         <StationNotes document={document} station={station.id} />
       </div>
     </Detail>

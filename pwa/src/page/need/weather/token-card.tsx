@@ -36,7 +36,7 @@ export function TokenCard({ made, onDone }: { made: MadeStation; onDone: () => v
   );
 }
 
-function Copy({ text, label }: { text: string; label: string }) {
+export function Copy({ text, label }: { text: string; label: string }) {
   const [said, setSaid] = useState("");
   const copy = async () => {
     const done = await navigator.clipboard?.writeText(text).then(
