@@ -36,7 +36,7 @@ from .table import Table, note
 Row = dict[str, Any]
 Send = Callable[[list[Row]], int]
 AIMED = {"SQLite": 1000, "PostgreSQL": 5000}
-LIMIT_S, HELD_S = 10.0, float(os.environ.get("PENGAN_JOURNAL_S", "60"))
+LIMIT_S, HELD_S = 4.0, float(os.environ.get("PENGAN_JOURNAL_S", "60"))
 SIZES = (1, 20, 200, 1000)
 HELD_SIZE = 250
 STATIONS = 60
