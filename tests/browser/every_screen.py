@@ -66,6 +66,8 @@ def every_screen(site: Site) -> Iterator[Screen]:
     yield from _changes(site)
     yield from _need(site)
     yield from (Screen(f"more-{page}", f"more/{page}") for page in ("", *PAGES))
+    yield Screen("used", "more/used", _wait(".used-slab"))
+    yield Screen("used-supply", "more/used/2026/supply", _wait(".used-slab"))
     yield Screen("join", "join")
     yield Screen("join-sign-in", "join/sign-in")
 

@@ -22,6 +22,7 @@ export function Bars({ lines, by }: { lines: readonly UsedLine[]; by: By }) {
         {has("assumed") ? <Key kind="assumed" name={t("Assumed")} /> : null}
         {has("lost") ? <Key kind="lost" name={t("Lost")} /> : null}
         {has("beyond") ? <Key kind="beyond" name={t("Beyond the plan")} /> : null}
+        <span>{t("Each bar is as long as what was planned.")}</span>
       </figcaption>
     </figure>
   );

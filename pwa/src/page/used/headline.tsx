@@ -18,7 +18,9 @@ export function Headline({ used }: { used: Used }) {
         {total.assumed_l > 0 ? <Figure name={t("Assumed")} value={volume(total.assumed_l)} /> : null}
         <Figure name={t("Lost")} value={volume(total.lost_l)} />
         {total.beyond_l > 0 ? <Figure name={t("Beyond the plan")} value={volume(total.beyond_l)} /> : null}
-        {unaccounted_l !== null ? <Figure name={t("Unaccounted for")} value={volume(unaccounted_l)} /> : null}
+        {unaccounted_l !== null ? (
+          <Figure name={t("Unaccounted for, by the meters")} value={volume(unaccounted_l)} />
+        ) : null}
         {total.before_l !== null ? <Figure name={t("A year before")} value={volume(total.before_l)} /> : null}
         {total.allowed_l !== null ? (
           <Figure name={t("Budget of these months")} value={volume(total.allowed_l)} />

@@ -15,10 +15,12 @@ interface LineTableProps {
 interface Column {
   title: string;
   figure: (line: UsedLine) => number | null;
+  /** What stands where there is no figure. */
+  unknown?: string;
 }
 
 export function LineTable({ lines, total, by }: LineTableProps) {
-  const columns = columnsOf([...lines, total]);
+  const columns = columnsOf(lines);
   return (
     <details class="as-table" open>
       <summary>{t("As a table")}</summary>
@@ -53,16 +55,16 @@ function Row({ name, line, columns }: { name: string; line: UsedLine; columns: r
       <th scope="row">
         <bdi>{name}</bdi>
       </th>
-      {columns.map(({ title, figure }) => (
+      {columns.map(({ title, figure, unknown }) => (
         <td key={title} class="used-figure">
-          {words(figure(line))}
+          {words(figure(line), unknown)}
         </td>
       ))}
     </tr>
   );
 }
 
-const words = (litres: number | null) => (litres === null ? t("not known") : volume(litres));
+const words = (litres: number | null, unknown = "") => (litres === null ? unknown : volume(litres));
 
 /** What no line has is left out. */
 function columnsOf(lines: readonly UsedLine[]): Column[] {
@@ -75,7 +77,7 @@ function columnsOf(lines: readonly UsedLine[]): Column[] {
   ];
   return [
     { title: t("Planned"), figure: (line) => line.planned_l },
-    { title: t("Delivered"), figure: (line) => line.delivered_l },
+    { title: t("Delivered"), figure: (line) => line.delivered_l, unknown: t("not known") },
     ...sometimes.filter(({ figure }) => lines.some(figure)),
   ];
 }

@@ -7,20 +7,24 @@ import { volume } from "../words/units";
 import { momentWords } from "./words";
 
 export function Meters({ used, document }: { used: Used; document: SiteDocument }) {
+  const meters = [...used.meters].sort((one, other) => other.unaccounted_l - one.unaccounted_l);
   return (
     <section aria-labelledby="used-meters">
       <div class="list-head">
         <h2 id="used-meters">{t("Against the meters")}</h2>
       </div>
-      {used.meters.length === 0 ? (
+      {meters.length === 0 ? (
         <p class="used-note">
           {t(
             "No meter was read twice, so nothing can be said of water that went elsewhere. Counts go into the journal.",
           )}
         </p>
       ) : null}
+      {meters.length > 1 ? (
+        <p class="used-note">{t("A meter counts what goes through the meters below it too.")}</p>
+      ) : null}
       <ul>
-        {used.meters.map((meter) => (
+        {meters.map((meter) => (
           <Meter key={meter.supply} meter={meter} name={document.nameOf("supply", meter.supply)} />
         ))}
       </ul>
@@ -53,6 +57,6 @@ function Meter({ meter, name }: { meter: UsedMeter; name: string }) {
 }
 
 function unaccounted(litres: number): string {
-  if (litres < 0) return t("{volume} less than came", { volume: volume(-litres) });
+  if (litres < 0) return t("{volume} less than the stations took", { volume: volume(-litres) });
   return t("{volume} unaccounted for", { volume: volume(litres) });
 }

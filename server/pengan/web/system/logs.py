@@ -26,6 +26,7 @@ HARMLESS = (
     "site",
     "stage",
     "sheets",
+    "nights",
     "entries",
     "worker",
     "sites",

@@ -30,7 +30,7 @@ from ..database import reading
 from ..history.replay import document_of_records, replayed
 from ..journal.finding import happened, newest_number
 from ..journal.models import JournalEntry, JournalHead
-from ..journal.storing import insert_into
+from ..journal.inserting import insert_into
 from ..need.waterings import KEPT_DAYS, sheets_in_force
 from ..nights.models import StoredSheet
 from ..nights.stored import sheet_in
