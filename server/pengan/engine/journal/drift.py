@@ -18,8 +18,8 @@ from .learned import NORMAL
 BASE_NIGHTS = 7
 """So many nights tell the target. Common practice, no source."""
 ALLOWANCE, INTERVAL = 0.5, 5.0
-MOST_OFF = 3.0
-LEAST_DEVIATION_PCT = 2.0
+MOST_OFF = 4.0
+LEAST_DEVIATION_PCT = 1.0
 """A deviation is taken as no smaller than this share of the flow: meters are no better. Common practice, no source."""
 LATEST = 3
 
