@@ -23,33 +23,26 @@ function rank(alarm: Alarm): number {
   return alarm.ended ? GRAVITIES.length : GRAVITIES.indexOf(alarm.gravity);
 }
 
-export interface AskedAlarms {
-  since: number;
-  language: string;
-  /** By the server's clock. */
-  now: number;
-}
-
-/** Keep a page and how far it leads in one transaction. `whole`: all that is known comes anew with it, as in another
- * language. False: another tab has gone on meanwhile. */
+/** Keep a page and how far it leads in one transaction. `now`: by the server's clock. False: another tab has gone on
+ * meanwhile, or the server's count has begun anew, as after a backup was brought back. */
 export async function takeAlarms(
   database: Database,
   of: Whose,
-  asked: AskedAlarms,
-  whole: boolean,
+  since: number,
+  now: number,
   page: AlarmPage,
 ): Promise<boolean> {
   return await database.write(["alarms", "followed"], false, async (tx) => {
     const rows = tx.objectStore("alarms");
     const row = await tx.objectStore("followed").get([of.owner, of.site]);
     const followed = row?.followed ?? NOTHING_FOLLOWED;
-    if (!whole && followed.alarms !== asked.since) return false;
-    const lost = page.newest < asked.since;
-    if (whole || lost) await rows.delete(rangeOf(of.owner, of.site));
+    if (followed.alarms !== since) return false;
+    const lost = page.newest < since;
+    if (lost) await rows.delete(rangeOf(of.owner, of.site));
     await Promise.all(page.alarms.map((alarm) => rows.put({ ...of, id: alarm.id, alarm })));
     const count = lost ? 0 : page.next === null ? page.newest : Number(page.next);
     const people = { ...followed.people, ...page.names };
-    const told = { caution: page.caution.detail, language: asked.language, as_of: asked.now };
+    const told = { caution: page.caution, as_of: now };
     await tx.objectStore("followed").put({ ...of, followed: { ...followed, ...told, alarms: count, people } });
     return !lost;
   });

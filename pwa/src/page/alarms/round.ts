@@ -13,24 +13,20 @@ export interface AlarmParts {
   /** Ask the server; raises `LineFault`. */
   ask: (path: string) => Promise<unknown>;
   now: number;
-  language: string;
 }
 
 const MOST_ROUNDS = 50;
 const IN_ONE_GO = 200;
 
 export async function alarmRound(parts: AlarmParts): Promise<Ending> {
-  const { database, of, language, now } = parts;
+  const { database, of, now } = parts;
   for (let turn = 0; turn < MOST_ROUNDS; turn++) {
-    const known = await followedBy(database, of);
-    // Their sentences are the server's: in another language all of them are asked for anew.
-    const whole = known.language !== language;
-    const since = whole ? 0 : known.alarms;
+    const { alarms: since } = await followedBy(database, of);
     const path = `/api/sites/${encodeURIComponent(of.site)}/alarms?since=${since}&limit=${IN_ONE_GO}`;
     const page = await pageAt(parts, path);
     if (page === "silent") return { how: "silent", wait_ms: null };
     if (page === "closed") return { how: "in_step" };
-    if (!(await takeAlarms(database, of, { since, language, now }, whole, page))) return { how: "later" };
+    if (!(await takeAlarms(database, of, since, now, page))) return { how: "later" };
     if (page.next === null) return { how: "in_step" };
   }
   return { how: "later" };

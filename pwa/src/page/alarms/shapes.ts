@@ -1,10 +1,12 @@
-/** Alarms as the server tells of them, and as the phone keeps them. Sentences are in the language they were asked in. */
+/** Alarms as the server tells of them, and as the phone keeps them. */
+
+import type { Message } from "../words/say";
 
 export const EXPLAINED = ["fault", "work", "other_water", "meter", "nothing", "other"] as const;
 export type Explained = (typeof EXPLAINED)[number];
 
-export interface Sentence {
-  code: string;
+/** What is said, and the server's own sentence of it, for a page that does not know what is said. */
+export interface Sentence extends Message {
   detail: string;
 }
 

@@ -1,6 +1,8 @@
 /** One entry of the journal: when, what, where, by whom; and what becomes of it where it is still on this phone. */
 
 import { useState } from "preact/hooks";
+import { alarms } from "../alarms/queries";
+import { sentenceWords } from "../alarms/words";
 import { wallOf } from "../changes/when";
 import { KeepFault } from "../edits/fault";
 import { keepFaultWords } from "../records/fault-words";
@@ -23,6 +25,7 @@ interface EntryRowProps {
 
 export function EntryRow({ entry, document, names }: EntryRowProps) {
   const station = entry.station ? document.stations.get(entry.station) : undefined;
+  const said = saidOf(entry, document);
   const place = station ? station.name : placeName(entry, document);
   return (
     <li class="entry" data-kind={entry.kind}>
@@ -38,17 +41,23 @@ export function EntryRow({ entry, document, names }: EntryRowProps) {
             <bdi>{place}</bdi>
           </p>
         ) : null}
-        {entry.text ? (
+        {said ? (
           <p class="entry-text" dir="auto">
-            {entry.text}
+            {said}
           </p>
         ) : null}
         <p class="entry-by">{tellerWords(entry.by, names)}</p>
         {entry.row?.faults ? <Aside row={entry.row} /> : null}
-        {entry.alarm ? <AlarmWay id={entry.alarm} /> : null}
+        {entry.alarm && entry.kind === "alarm_opened" ? <AlarmWay id={entry.alarm} /> : null}
       </div>
     </li>
   );
+}
+
+/** The server writes what it noticed into the journal in its own language: who knows the alarm says it in the reader's. */
+function saidOf(entry: Happened, document: SiteDocument): string {
+  const alarm = entry.by === "server" && entry.alarm ? alarms.value.find((one) => one.id === entry.alarm) : undefined;
+  return alarm ? sentenceWords(alarm.said, document) : (entry.text ?? "");
 }
 
 function State({ row }: { row: ToldRow }) {

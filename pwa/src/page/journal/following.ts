@@ -41,8 +41,9 @@ const loop = new Loop({
   chance: () => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32,
 });
 
-/** From now on; again changes nothing. */
-export function followJournal(): void {
+/** From now on. `wake`: something is said to have changed. */
+export function followJournal(wake = false): void {
+  if (wake && begun) loop.wake();
   if (begun) return;
   begun = true;
   if (typeof BroadcastChannel !== "undefined") {
@@ -50,7 +51,7 @@ export function followJournal(): void {
     channel.addEventListener("message", () => void read());
   }
   effect(() => {
-    if (store.value && language.value) void read().then(() => loop.wake());
+    if (store.value) void read().then(() => loop.wake());
   });
   addEventListener("online", () => loop.wake());
   addEventListener("focus", () => loop.wake());
@@ -91,7 +92,7 @@ async function both({ database, owner, site }: Store): Promise<Ending> {
   if (!database) return { how: "in_step" };
   const parts = { database, of: { owner, site }, now: serverTime() };
   const journal: Ending = owner ? await journalRound({ ...parts, send }) : { how: "in_step" };
-  const alarms = await alarmRound({ ...parts, ask, language: language.peek() });
+  const alarms = await alarmRound({ ...parts, ask });
   return journal.how === "in_step" ? alarms : journal;
 }
 

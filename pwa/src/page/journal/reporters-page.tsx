@@ -89,11 +89,13 @@ function ReporterRow({ site, reporter, onEnded }: ReporterRowProps) {
         <span class="more-row-name">
           <bdi>{name}</bdi>
         </span>
-        <span class="more-row-under">
+        <span class="more-row-under reporter-line">
           {heard_at === null ? t("Not heard yet") : t("Last heard {time}", { time: whenHere(heard_at, Date.now()) })}
         </span>
-        <span class="more-row-under">{tn("{count} entry taken", "{count} entries taken", taken)}</span>
-        {aside ? <span class="more-row-under">{tn("{count} kept aside", "{count} kept aside", aside)}</span> : null}
+        <span class="more-row-under reporter-line">{tn("{count} entry taken", "{count} entries taken", taken)}</span>
+        {aside ? (
+          <span class="more-row-under reporter-line">{tn("{count} kept aside", "{count} kept aside", aside)}</span>
+        ) : null}
         {doing.fault ? <span class="more-fault">{faultWords(doing.fault)}</span> : null}
       </span>
       <PutOffButton

@@ -1,5 +1,7 @@
 /** What happens at a site as the phone keeps it: entries of the journal, and what its person tells and has not sent yet. */
 
+import type { Sentence } from "../alarms/shapes";
+
 export const KINDS = [
   "opened",
   "closed",
@@ -81,9 +83,7 @@ export interface Followed {
   /** The count of the alarms' changes. */
   alarms: number;
   people: Record<string, string>;
-  caution: string;
-  /** In which language the alarms' sentences came. */
-  language: string;
+  caution: Sentence | null;
   /** When the alarms were last told of; 0: never. */
   as_of: number;
 }
@@ -93,7 +93,6 @@ export const NOTHING_FOLLOWED: Followed = {
   names: {},
   alarms: 0,
   people: {},
-  caution: "",
-  language: "",
+  caution: null,
   as_of: 0,
 };

@@ -59,6 +59,12 @@ export const PAGES: Readonly<Record<string, Page>> = {
     Body: Password,
     for: managing,
   },
+  alarms: {
+    title: () => t("Alarms"),
+    about: () => t("What readings show to be wrong, and what people did"),
+    Body: later(() => import("../alarms/page").then((file) => file.AlarmsPage)),
+    for: () => copy.value !== null,
+  },
   journal: {
     title: () => t("Journal"),
     about: () => t("What happened, night by night"),

@@ -51,6 +51,7 @@ export function followServer(): void {
       stranger: !opened.owner,
       cursor: () => opened.kept.head?.cursor ?? 0,
       nudged: () => loop.wake(),
+      alarmed: () => followJournal(),
     });
   });
   addEventListener("online", () => loop.wake(true));
@@ -71,7 +72,7 @@ async function start(): Promise<void> {
 /** What happens at night has a line of its own. Without its file, which is a broken line on a first visit, it waits. */
 function followJournal(): void {
   void import("../journal/following").then(
-    (file) => file.followJournal(),
+    (file) => file.followJournal(true),
     () => setTimeout(followJournal, TIDY_AFTER_MS),
   );
 }

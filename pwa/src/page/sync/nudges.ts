@@ -13,6 +13,8 @@ export interface NudgeParts {
   /** The newest cursor this phone knows of. */
   cursor: () => number;
   nudged: () => void;
+  /** An alarm has changed. */
+  alarmed: () => void;
 }
 
 /** Listen from now on: the way to stop is handed back. Nothing is opened in the first moments, which belong to the page. */
@@ -30,6 +32,7 @@ export function listenForNudges(parts: NudgeParts): () => void {
     if (parts.stranger || typeof EventSource === "undefined") return askInstead();
     source = new EventSource(STREAM + query);
     source.addEventListener("nudge", (event) => told(event.data, parts));
+    source.addEventListener("alarms", parts.alarmed);
     // A stream that ended is opened anew by the browser; one that was refused is closed for good.
     source.addEventListener("error", () => source?.readyState === EventSource.CLOSED && askInstead());
   };

@@ -5,6 +5,8 @@ import { now } from "../night/now";
 import { askedNight, nightFrom, tonightBy, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
+import { openAlarms } from "../store/queries";
+import { later } from "../way/later";
 import { usePaints } from "../way/paints";
 import { RoomHead } from "../way/room-head";
 import { nightSpan } from "../words/moments";
@@ -26,6 +28,7 @@ import { useNightKeys } from "./use-night-keys";
 import { usePrintLight } from "./use-print-light";
 import { WhyPanel } from "./why-panel";
 
+const AlarmStrip = later(() => import("../alarms/strip").then((file) => file.AlarmStrip));
 const TABLET = "(min-width: 40rem)";
 const DESK = "(min-width: 60rem)";
 
@@ -98,6 +101,7 @@ function Slab({ night, instant, base, whole }: SlabProps) {
       <Standing night={shown} />
       {roomy ? <NightStrip base={base} /> : null}
       <NextWater night={night} instant={instant} />
+      {openAlarms.value && instant !== null ? <AlarmStrip /> : null}
       {wide ? <Finish night={night} /> : null}
       {whole ? (
         <>
