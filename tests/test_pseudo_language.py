@@ -132,6 +132,7 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     "schema": [lambda f: ["zz"]],
     "serve": [lambda f: ["--port", "0"], lambda f: ["--port"], lambda f: []],
     "template": [lambda f: [str(f.path / "zz.doc")], lambda f: [str(f.path / "zznew.xlsx")]],
+    "watch": [lambda f: ["zz"], lambda f: []],
     "why": [
         lambda f: [f.site, "Z1", "--date", BACK, "--effort", "1"],
         lambda f: [f.site, "Zzbed3", "--date", PLAIN, "--effort", "1"],

@@ -67,6 +67,7 @@ def _served(command: tuple[str, ...], data: Path, workers: int, jobs: int = 0) -
         "PENGAN_NOW": "2026-10-24T23:30:00+01:00",
         "PENGAN_WORKERS": str(workers),
         "PENGAN_JOBS": str(jobs),
+        "PENGAN_WATCH": "0",
         "PENGAN_LOG": "error",
         "PENGAN_EFFORT": "4",
     }

@@ -53,6 +53,7 @@ class Standing:
             "PENGAN_FIRST_DOCUMENT": str(self.document),
             "PENGAN_EFFORT": "10",
             "PENGAN_JOBS": "0",
+            "PENGAN_WATCH": "0",
             "PENGAN_LOG": "error",
             "PENGAN_DATABASE": "",
             "PENGAN_APP": str(self.app),

@@ -36,7 +36,7 @@ class Served:
         self.port = free_port()
         self.log = folder / "served.log"
         given = {"PENGAN_DATABASE": url, "PENGAN_DATA": str(folder), "PYTHONPATH": str(SERVER), "LC_ALL": "C.UTF-8"}
-        alone = {"PENGAN_JOBS": "0", "PENGAN_WORKERS": "1"}
+        alone = {"PENGAN_JOBS": "0", "PENGAN_WATCH": "0", "PENGAN_WORKERS": "1"}
         self.environment = {**os.environ, **given, **alone, **environment}
         self.process: psutil.Process | None = None
         self._starter: subprocess.Popen[str] | None = None

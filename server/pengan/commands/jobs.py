@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import os
-import sys
-from threading import Event, Thread
+from threading import Event
 
 import click
 
-from pengan.terminal.signals import stop_on_signals
+from pengan.terminal.signals import stop_on_signals, stop_with_input
 from pengan.words import _
 
 
@@ -27,14 +25,7 @@ def jobs(with_parent: bool) -> None:
     stop = Event()
     stop_on_signals(stop)
     if with_parent:
-        Thread(target=_stop_with_input, args=(stop,), daemon=True).start()
+        stop_with_input(stop)
     with open_database(settings) as database:
         click.echo(_("Working nights out ahead. Ctrl+C stops."), err=True)
         JobProcess(settings, database, stop).run()
-
-
-def _stop_with_input(stop: Event) -> None:
-    """Not through `sys.stdin`: its lock, held by a thread that waits, would not let the process end."""
-    while os.read(sys.stdin.fileno(), 1024):
-        pass
-    stop.set()

@@ -1,4 +1,4 @@
-"""`pengan serve`: the web app under a production server, with the processes that work nights out ahead."""
+"""`pengan serve`: the web app under a production server, with the processes that plan and watch."""
 
 from __future__ import annotations
 
@@ -36,8 +36,8 @@ COUNTS = "PROMETHEUS_MULTIPROC_DIR"
     "--port", type=click.IntRange(1, 65535), default=PORT, envvar="PENGAN_PORT", help="The port to answer at."
 )
 def serve(port: int) -> None:
-    """Serve the sites to browsers and phones, and work their nights out ahead."""
-    from pengan.web.ahead.children import JobChildren
+    """Serve the sites to browsers and phones, work their nights out ahead, and watch their journals."""
+    from pengan.web.ahead.children import WATCH, Children
     from pengan.web.system.logs import log_to_stderr
     from pengan.web.system.opening import settings_here
 
@@ -51,7 +51,7 @@ def serve(port: int) -> None:
         _check_app(settings)
         # The same everywhere, and no worker inherits a lock or a database connection from this process.
         multiprocessing.set_start_method("spawn", force=True)
-        with JobChildren(settings.jobs):
+        with Children(settings.jobs), Children(settings.watch, WATCH):
             _server(settings, port).serve()
 
 

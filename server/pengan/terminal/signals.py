@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import signal
-from threading import Event
+import sys
+from threading import Event, Thread
 
 
 def stop_on_signals(stop: Event) -> None:
@@ -16,3 +18,15 @@ def stop_on_signals(stop: Event) -> None:
     for name in ("SIGINT", "SIGTERM", "SIGBREAK"):
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), stopping)
+
+
+def stop_with_input(stop: Event) -> None:
+    """Stop when standard input ends: whoever started this is gone then, however that happened."""
+    Thread(target=_wait_for_its_end, args=(stop,), daemon=True).start()
+
+
+def _wait_for_its_end(stop: Event) -> None:
+    """Not through `sys.stdin`: its lock, held by a thread that waits, would not let the process end."""
+    while os.read(sys.stdin.fileno(), 1024):
+        pass
+    stop.set()

@@ -100,6 +100,12 @@ class Settings:
         "How many job processes `pengan serve` runs beside itself, to work nights out ahead. 0: none, where "
         "`pengan jobs` runs elsewhere.",
     )
+    watch: int = _setting(
+        "PENGAN_WATCH",
+        1,
+        "How many watching processes `pengan serve` runs beside itself, to notice breaks, leaks, dead valves and "
+        "silence. 0: none, where `pengan watch` runs elsewhere.",
+    )
     weather_service: str = _setting(
         "PENGAN_WEATHER_SERVICE",
         "",
@@ -199,7 +205,7 @@ def _read(field_name: str, name: str, text: str) -> object:
         return _whole(name, text)
     if field_name in ("workers", "threads", "notice_minutes", "notice_short_pct"):
         return _whole(name, text)
-    if field_name in ("proxies", "jobs", "nudges", "offline_app"):
+    if field_name in ("proxies", "jobs", "watch", "nudges", "offline_app"):
         return _whole(name, text, least=0)
     if field_name == "log":
         return _choice(name, text, LEVELS)

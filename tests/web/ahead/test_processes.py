@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import func, select, update
 
-from pengan.web.ahead.children import JobChildren
+from pengan.web.ahead.children import Children
 from pengan.web.ahead.models import PlanningJob
 from pengan.web.nights.models import StoredSheet
 from web.ahead.conftest import Jobs, a_garden
@@ -131,7 +131,7 @@ def test_a_child_that_dies_is_started_anew(monkeypatch: pytest.MonkeyPatch) -> N
     def reader() -> subprocess.Popen[bytes]:
         return subprocess.Popen([sys.executable, "-c", "import sys; sys.stdin.read()"], stdin=subprocess.PIPE)
 
-    with JobChildren(2, reader) as children:
+    with Children(2, start=reader) as children:
         first = children.running
         os.kill(first[0], signal.SIGTERM)
         wait_for(lambda: len(children.running) == 2 and children.running != first)

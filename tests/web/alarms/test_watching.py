@@ -5,9 +5,14 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
+import pytest
+from sqlalchemy import select
+
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.field.troubles import Break, Leak, PowerCut
-from pengan.web.alarms.queue import LEASE_S
+from pengan.web.alarms import watching
+from pengan.web.alarms.models import LearnedFlow, WatchedNight
+from pengan.web.alarms.queue import FIRST_PAUSE_S, LEASE_S
 from web.alarms.conftest import DOCUMENT, SHEET, Grounds
 
 BEGIN, END = SHEET.runs[0].start, max(run.end for run in SHEET.runs)
@@ -130,10 +135,6 @@ def test_a_night_teaches_flows_and_who_has_a_meter(grounds: Grounds) -> None:
     watcher = grounds.watcher()
     grounds.go_on(watcher, SHEET.ends + 120, every_s=900)
     grounds.look(watcher)
-    from sqlalchemy import select
-
-    from pengan.web.alarms.models import LearnedFlow, WatchedNight
-
     with grounds.server.shared.database.session() as session, session.begin():
         flows = {row.station: row.flow_lpm for row in session.scalars(select(LearnedFlow))}
         nights = {row.night: row for row in session.scalars(select(WatchedNight))}
@@ -141,3 +142,24 @@ def test_a_night_teaches_flows_and_who_has_a_meter(grounds: Grounds) -> None:
     assert all(abs(flow / DOCUMENT.stations[id].flow_lpm - 1) < 0.05 for id, flow in flows.items())
     assert json.loads(nights[SHEET.night].metered) == ["north", "south", "well"]
     assert json.loads(nights[SHEET.night].heard) == ["cab-n", "cab-s"]
+
+
+def test_a_site_that_cannot_be_watched_waits_and_holds_up_no_other(
+    grounds: Grounds, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    grounds.play(BREAK)
+    grounds.tell_until(BROKEN + 900)
+    watcher = grounds.watcher()
+
+    def broken(*_given: object) -> None:
+        raise ArithmeticError
+
+    with monkeypatch.context() as patch, grounds.server.shared.database.session() as session:
+        patch.setattr(watching, "night_at", broken)
+        failed = watcher.look_once(session, grounds.now)
+        assert failed is not None and failed.fault == "ArithmeticError"
+        grounds.real += 10
+        assert watcher.look_once(session, grounds.now) is None
+    grounds.real += FIRST_PAUSE_S
+    grounds.look(watcher)
+    assert len(grounds.alarms()) == 1

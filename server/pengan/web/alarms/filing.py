@@ -37,11 +37,10 @@ from pengan.words.wall import SiteWall
 from ..journal.names import PERSON, SERVER
 from ..journal.storing import store
 from .models import Alarm, Watched
+from .names import DRIFT
 
 CARRY_S = 1800
 """So long after noon a fault of the night before may show again; then that alarm is over."""
-DRIFT = "drift"
-"""The kind of an alarm that no single night shows."""
 MOST_TOLD = 3
 SIZE_SHARE = 0.1
 """A size is written down anew once it has changed by such a share."""

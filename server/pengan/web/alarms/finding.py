@@ -23,8 +23,8 @@ from ..problems import Problem
 from ..sites.operations import document_in
 from ..sync.answering import names_of
 from .models import Alarm, AlarmLook, Watched
+from .names import MOST_ON_A_PAGE
 
-MOST_ON_A_PAGE = 200
 COPIED_NIGHTS = 7
 """A fresh copy holds what is open, and what the latest nights showed."""
 OPEN, ENDED = "0", "1"
@@ -95,6 +95,14 @@ def changed_since(session: Session, site: str, since: int, limit: int, now: int,
     found = session.scalars(wanted.limit(limit + 1)).all()
     after = str(found[limit - 1].change) if len(found) > limit else None
     return _page(session, site, found[:limit], after, now, with_people)
+
+
+def alarms_for_copy(session: Session, site: str, since: int, now: int, with_people: bool) -> Page | None:
+    """What a phone's copy lacks; None where nothing has changed. Inside the caller's transaction."""
+    newest = newest_change(session, site)
+    if since == newest:
+        return None
+    return changed_since(session, site, since if since < newest else 0, MOST_ON_A_PAGE, now, with_people)
 
 
 def one_alarm(session: Session, actor: Actor, site: str, alarm: str, now: int) -> Page:

@@ -14,9 +14,10 @@ from pengan.engine.journal.drift import Drift, drift
 from pengan.engine.journal.learned import night_flows
 from pengan.engine.journal.watch import Watch
 
-from .filing import DRIFT, Filing
+from .filing import Filing
 from .ground import learned_before
 from .models import Alarm, LearnedFlow, WatchedNight
+from .names import DRIFT
 
 KEPT_DAYS = 400
 

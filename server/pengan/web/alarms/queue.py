@@ -71,8 +71,7 @@ def claim_next(session: Session, worker: str, now: int, real: int) -> Claim | No
 def _waiting(worker: str, now: int, real: int) -> Any:
     mine = or_(Watched.until.is_(None), Watched.until <= real, Watched.worker == worker)
     rested = or_(Watched.looked_at <= real - EVERY_S, Watched.looked_at > real)
-    paused = (Watched.tries > 0) & (Watched.due > now)
-    something = or_(Watched.due <= now, (JournalHead.newest > Watched.looked) & ~paused)
+    something = or_(Watched.due <= now, JournalHead.newest > Watched.looked)
     return (
         select(Watched.site)
         .join(JournalHead, JournalHead.site == Watched.site)
@@ -103,15 +102,14 @@ def let_go(session: Session, worker: str) -> None:
         session.execute(own, execution_options={"synchronize_session": False})
 
 
-def put_off(session: Session, claim: Claim, now: int, fault: str) -> None:
+def put_off(session: Session, claim: Claim, real: int, fault: str) -> None:
     """Let go of a claim after a failure: the site waits, longer each time, and holds up no other."""
     with session.begin():
         row = session.get(Watched, claim.site, with_for_update=True, populate_existing=True)
         if row is None or row.worker != claim.worker:
             return
-        row.worker = row.until = None
-        row.fault, row.tries = fault[:80], row.tries + 1
-        row.due = now + min(LONGEST_PAUSE_S, FIRST_PAUSE_S * 2 ** min(row.tries - 1, 10))
+        row.fault, row.tries, row.worker = fault[:80], row.tries + 1, None
+        row.until = real + min(LONGEST_PAUSE_S, FIRST_PAUSE_S * 2 ** min(row.tries - 1, 10))
 
 
 def locked(session: Session, site: str) -> Watched:

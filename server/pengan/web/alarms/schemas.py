@@ -10,9 +10,7 @@ from pengan.engine.journal.finding import Cause, Noticed
 
 from ..ahead.schemas import INSTANT
 from ..need.schemas import SaidSchema
-from .filing import DRIFT
-from .finding import MOST_ON_A_PAGE
-from .shown import GRAVITIES
+from .names import DRIFT, GRAVITIES, MOST_ON_A_PAGE
 
 LATEST = 2**53
 LONGEST_TEXT = 2000

@@ -16,9 +16,9 @@ from pengan.words.say import say
 from .filing import message_in, read_spells
 from .finding import Page
 from .models import Alarm
+from .names import GRAVITIES
 
 Body = dict[str, Any]
-GRAVITIES = ("minor", "serious", "grave")
 
 
 def page_shown(page: Page, reader: Reader) -> Body:
@@ -29,6 +29,16 @@ def page_shown(page: Page, reader: Reader) -> Body:
         "next": page.next,
         "newest": page.newest,
         "caution": said(CAUTION(), reader, page.spoken()),
+    }
+
+
+def copy_shown(page: Page, reader: Reader) -> Body:
+    """Alarms for a phone's copy."""
+    return {
+        "next": page.newest if page.next is None else int(page.next),
+        "more": page.next is not None,
+        "alarms": [alarm_shown(alarm, page, reader) for alarm in page.alarms],
+        "names": dict(page.names),
     }
 
 

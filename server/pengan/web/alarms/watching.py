@@ -95,7 +95,7 @@ class Watcher:
         except Exception as fault:  # a site that cannot be watched must not hold up the others
             self._forget(session, claim)
             logger.error("a site could not be watched", exc_info=fault, extra={"site": claim.site})
-            put_off(session, claim, now, type(fault).__name__)
+            put_off(session, claim, int(self._clock()), type(fault).__name__)
             return Looked(claim.site, fault=type(fault).__name__)
 
     def _claim(self, session: Session, now: int) -> Claim | None:

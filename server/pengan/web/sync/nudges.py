@@ -55,17 +55,25 @@ def nudge(site: str, revision: int) -> None:
 
 
 def stream(
-    site: str, look: Callable[[], int], seconds: float = STREAM_S, clock: Callable[[], float] = time.monotonic
-) -> Iterator[str]:
+    site: str, look: Callable[[], int], look_at_alarms: Callable[[], int] = lambda: 0, seconds: float = STREAM_S,
+    clock: Callable[[], float] = time.monotonic,
+) -> Iterator[str]:  # fmt: skip
     """Server-sent events (WHATWG HTML, section 9.2) until the time is up.
 
-    `look` asks the database for the newest revision. The phone then connects again, as the standard has it do.
+    `look` asks the database for the newest revision, `look_at_alarms` for the count of the alarms' changes, of which
+    `alarms` events tell. The phone then connects again, as the standard has it do.
     """
-    told = look()
+    told, alarms = look(), look_at_alarms()
     ends, beat = clock() + seconds, clock() + BEAT_S
     yield f"retry: 3000\n\n{_event(site, told)}"
+    if alarms:
+        yield _alarms(site, alarms)
     while (left := ends - clock()) > 0:
         newest = max(board.wait(site, told, min(LOOK_S, left)), look())
+        changed = look_at_alarms()
+        if changed > alarms:
+            alarms = changed
+            yield _alarms(site, alarms)
         if newest > told:
             told = newest
             yield _event(site, told)
@@ -76,3 +84,7 @@ def stream(
 
 def _event(site: str, revision: int) -> str:
     return f'event: nudge\nid: {revision}\ndata: {{"site":"{site}","revision":{revision}}}\n\n'
+
+
+def _alarms(site: str, count: int) -> str:
+    return f'event: alarms\ndata: {{"site":"{site}","alarms":{count}}}\n\n'

@@ -16,6 +16,7 @@ from pengan.engine.message import saying
 
 from ..ahead.notices import notices_of
 from ..ahead.operations import sheets_since
+from ..alarms.finding import alarms_for_copy, newest_change
 from ..database import Database, reading
 from ..people.profile import signed
 from ..people.rights import Actor, require
@@ -90,11 +91,11 @@ def push(session: Session, actor: Actor, sent: Sent, now: Instant) -> dict[str, 
     return {"protocol": PROTOCOL, "answers": with_names(session, answers), "unanswered": list(failures)}
 
 
-def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, Any]:
+def pull(session: Session, actor: Actor | None, asked: Sent, now: Instant | None = None) -> dict[str, Any]:
     """A page of what has changed since the cursor, or of a fresh copy; on the last page the nights ahead as well.
 
-    `sheets` is what `ahead` gives: sheets after the cursor of their own. Raises `Problem` where the copy is somebody
-    else's.
+    `sheets` is what `ahead` gives: sheets after the cursor of their own; `alarms` a page of those that changed after
+    theirs, given `now`. Raises `Problem` where the copy is somebody else's.
     """
     site = asked["site"]
     if asked.get("person") is not None and (actor is None or asked["person"] != actor.person):
@@ -103,11 +104,14 @@ def pull(session: Session, actor: Actor | None, asked: Sent) -> dict[str, Any]:
         role = require(session, actor, site, "read")
         copy = copy_of(session, site)
         page = page_of(session, copy, actor, role, asked)
-        ahead: dict[str, Any] = {"sheets": None, "notices": []}
+        ahead: dict[str, Any] = {"sheets": None, "notices": [], "alarms": None}
         if page["next"] is None:
             since = 0 if page["fresh"] else asked.get("sheets") or 0
             notices = notices_of(session, site, actor.person if actor else None)
-            ahead = {"sheets": sheets_since(session, site, since), "notices": [item.as_json() for item in notices]}
+            seen = 0 if page["fresh"] else asked.get("alarms") or 0
+            alarms = None if now is None else alarms_for_copy(session, site, seen, now, role is not None)
+            sheets = sheets_since(session, site, since)
+            ahead = {"sheets": sheets, "notices": [item.as_json() for item in notices], "alarms": alarms}
         return {"protocol": PROTOCOL, "role": role, **page, **ahead}
 
 
@@ -118,11 +122,11 @@ def decide(session: Session, actor: Actor, site: str, edit: str, decision: str, 
     return {"protocol": PROTOCOL, "answers": with_names(session, answers), "unanswered": []}
 
 
-def revision_of(session: Session, actor: Actor | None, site: str) -> int:
-    """The newest cursor there is."""
+def revision_of(session: Session, actor: Actor | None, site: str) -> tuple[int, int]:
+    """The newest cursor there is, and the count of the changes of the site's alarms."""
     with reading(session):
         require(session, actor, site, "read")
-        return copy_of(session, site).counter
+        return copy_of(session, site).counter, newest_change(session, site)
 
 
 def newest(session: Session, site: str) -> int:
@@ -137,6 +141,16 @@ def copy_of(session: Session, site: str) -> SiteCopy:
     if copy is None:
         raise Problem(404, no_such_site(site_id=site))
     return copy
+
+
+def alarms_looker(database: Database, site: str) -> Callable[[], int]:
+    """Asks for the count of the alarms' changes again and again, in sessions of its own."""
+
+    def look() -> int:
+        with database.session() as session, reading(session):
+            return newest_change(session, site)
+
+    return look
 
 
 def looker(database: Database, site: str) -> Callable[[], int]:

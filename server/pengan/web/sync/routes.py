@@ -77,7 +77,7 @@ class Pull(MethodView):
     @sync.response(200, PullAnswerSchema)
     def post(self, asked: Mapping[str, Any]) -> Response:
         """A page of changes since the cursor, or of a fresh copy."""
-        found = told(operations.pull(session(), current_actor_if_any(), asked), reader_of(request))
+        found = told(operations.pull(session(), current_actor_if_any(), asked, now()), reader_of(request))
         return as_json(found)
 
 
@@ -89,7 +89,8 @@ class Revision(MethodView):
     @sync.response(200, RevisionSchema)
     def get(self, asked: Mapping[str, Any]) -> dict[str, object]:
         """Whether there is something to pull."""
-        return {"site": asked["site"], "revision": operations.revision_of(session(), current_actor_if_any(), **asked)}
+        revision, alarms = operations.revision_of(session(), current_actor_if_any(), **asked)
+        return {"site": asked["site"], "revision": revision, "alarms": alarms}
 
 
 @sync.route("/nudges")
@@ -103,7 +104,8 @@ class Nudges(MethodView):
         operations.revision_of(session(), current_actor_if_any(), **asked)
         if not board.enter(shared().settings.nudges):
             raise Problem(503, too_many_listeners())
-        events = stream(asked["site"], operations.looker(shared().database, asked["site"]))
+        site, database = asked["site"], shared().database
+        events = stream(site, operations.looker(database, site), operations.alarms_looker(database, site))
         response = Response(events, mimetype="text/event-stream", headers={"Cache-Control": "no-store"})
         response.call_on_close(board.leave)
         return response

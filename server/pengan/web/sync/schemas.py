@@ -9,6 +9,7 @@ from __future__ import annotations
 from marshmallow import Schema, fields, validate
 
 from ..ahead.schemas import NoticeSchema
+from ..alarms.schemas import AlarmSchema
 from ..people.schemas import SessionSchema
 
 PROTOCOL = 1
@@ -168,6 +169,7 @@ class PullSchema(Schema):
     scope = _text("The scope its copy was made under.")
     after = _text("`next` of the page before.", 200)
     sheets = _whole("Up to where the phone has the site's night sheets: `next` of the sheets it got last.")
+    alarms = _whole("Up to where the phone has the site's alarms: `next` of those it got last.")
     limit = fields.Integer(
         allow_none=True,
         load_default=None,
@@ -207,6 +209,17 @@ class WaitingSchema(Schema):
     effect = fields.Dict(allow_none=True)
 
 
+class PulledAlarmsSchema(Schema):
+    """The alarms that changed since the phone got the last; on a fresh copy those that are open or of latest nights."""
+
+    next = fields.Integer(required=True, metadata={"description": "`alarms` of the next call"})
+    more = fields.Boolean(required=True, metadata={"description": "whether there are more already"})
+    alarms = fields.List(fields.Nested(AlarmSchema), required=True)
+    names = fields.Dict(
+        keys=fields.String(), values=fields.String(), required=True, metadata={"description": "people's, by id"}
+    )
+
+
 class PullAnswerSchema(Schema):
     """A page of changes. Only when `next` is null has the phone everything up to `cursor`, and may keep it.
 
@@ -234,6 +247,12 @@ class PullAnswerSchema(Schema):
         metadata={"description": "the nights ahead that the phone has not got; null but on the last page"},
     )
     notices = fields.List(fields.Nested(NoticeSchema), required=True)
+    alarms = fields.Nested(
+        PulledAlarmsSchema,
+        required=True,
+        allow_none=True,
+        metadata={"description": "null but on the last page, and where no alarm has changed since"},
+    )
 
 
 class SiteQuerySchema(Schema):
@@ -247,6 +266,7 @@ class RevisionSchema(Schema):
 
     site = fields.String(required=True)
     revision = fields.Integer(required=True)
+    alarms = fields.Integer(required=True, metadata={"description": "the count of the changes of its alarms"})
 
 
 class DecisionSchema(Schema):

@@ -12,6 +12,8 @@ from pengan.engine.message import Message
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
+from ..alarms.shown import copy_shown
+
 
 def told(answer: dict[str, Any], reader: Reader) -> dict[str, Any]:
     """The answer of a push, decision or pull, with sentences beside its codes."""
@@ -19,7 +21,9 @@ def told(answer: dict[str, Any], reader: Reader) -> dict[str, Any]:
         return answer | {"answers": [_told(item, reader) for item in answer["answers"]]}
     waiting = [item | {"answer": _told(item["answer"], reader)} for item in answer["waiting"]]
     notices = [item | {"detail": _say(item["message"], reader)} for item in answer["notices"]]
-    return answer | {"waiting": waiting, "notices": notices}
+    alarms = answer["alarms"]
+    spoken = None if alarms is None else copy_shown(alarms, reader)
+    return answer | {"waiting": waiting, "notices": notices, "alarms": spoken}
 
 
 def as_json(answer: dict[str, Any]) -> Response:
