@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Any
 
@@ -40,7 +41,7 @@ def a_site_by_need(*others: Row, zone: Row = LAWN, station: Row | None = None, *
     return a_document(
         hydrozones=[a_hydrozone("h1", **zone)],
         stations=[a_station("s1", hydrozone="h1", **({"area_m2": 240} if station is None else station))],
-        turns=[a_turn("p1", "s1", run_s=600, mode="need", **turn)],
+        turns=[a_turn("p1", "s1", **{"run_s": 600, "mode": "need", **turn})],
         others=[*normals(), *others],
     )
 
@@ -150,6 +151,33 @@ def test_what_really_came_goes_before_what_was_decided() -> None:
     assert none is not None and decided is not None
     assert none.depletion_mm == pytest.approx(28)
     assert decided.depletion_mm == pytest.approx(4)
+
+
+def by_hand(*others: Row, **turn: Any) -> Document:
+    return a_site_by_need(*others, mode="hand", **turn)
+
+
+def test_a_hydrozone_watered_by_hand_has_a_balance_to_look_at_and_the_night_does_not_follow_it() -> None:
+    """15 mm/h for 600 s bring 2.5 mm, of which 1 / (0.4 + 0.6 × 0.65) is uneven; 4 mm a day are used."""
+    document = by_hand(soil_water(20, NIGHT - timedelta(days=1)))
+    assert needs_on(document, NIGHT).zones == {}
+    zone = needs_on(document, NIGHT, all_zones=True).zones["h1"]
+    assert zone.by_hand and zone.kept is not None and zone.need is not None
+    assert zone.kept.days.watering[1].applied_mm == pytest.approx(2.5)
+    assert zone.kept.depletion_mm == pytest.approx(20 + 4 + 4 - 2.5 * 0.79)
+    assert sum(seconds(plan_night(document, NIGHT))) == 600
+    by_need = needs_on(a_site_by_need(soil_water(10)), NIGHT)
+    assert needs_on(a_site_by_need(soil_water(10)), NIGHT, all_zones=True) == by_need
+
+
+def test_what_run_times_bring_follows_percentages_days_and_cycles() -> None:
+    start = soil_water(40, NIGHT - timedelta(days=2))
+    whole = by_hand(start)
+    half = replace(whole, site=replace(whole.site, seasonal_pct=50))
+    told = [needs_on(one, NIGHT, all_zones=True).zones["h1"].kept for one in (whole, half)]
+    assert [kept.days.watering[2].applied_mm for kept in told if kept] == pytest.approx([2.5, 1.25])
+    cycled = needs_on(by_hand(start, cycles=3, soak_s=600), NIGHT, all_zones=True).zones["h1"].kept
+    assert cycled is not None and cycled.days.watering[2].applied_mm == pytest.approx(2.5)
 
 
 def test_a_drought_rule_gives_each_priority_its_share() -> None:

@@ -5,6 +5,63 @@ export interface About {
   planner: string;
   zone_data: string;
 }
+export interface Alarm {
+  id: string;
+  change: number;
+  night: string;
+  last_night: string;
+  kind: "too_much" | "too_little" | "unasked" | "meter" | "silent" | "power" | "drift";
+  gravity: "minor" | "serious" | "grave";
+  supply: string | null;
+  controller: string | null;
+  station: string | null;
+  size_lpm: number;
+  lost_l: number;
+  since: number;
+  opened_at: number;
+  spells: (number | null)[][];
+  said: Said;
+  culprits: Culprit[];
+  trial: Trial;
+  seen: Seen[];
+  explained: Explained | null;
+  ended: Ended | null;
+}
+export interface Said {
+  code: string;
+  params: {
+    [k: string]: unknown;
+  };
+  detail: string;
+}
+export interface Culprit {
+  cause: "break" | "stuck_open" | "dead_valve" | "low_flow" | "clogged" | "no_power";
+  sure: number;
+  size_lpm: number;
+  station: string | null;
+  supply: string | null;
+  controller: string | null;
+  said: Said;
+}
+export interface Trial {
+  stations: string[];
+  said: Said | null;
+}
+export interface Seen {
+  person: string;
+  at: number;
+}
+export interface Explained {
+  kind: "fault" | "work" | "other_water" | "meter" | "nothing" | "other";
+  text: string;
+  by: string | null;
+  at: number;
+}
+export interface Ended {
+  at: number;
+  by: string;
+  why: Said;
+}
 export interface Answer {
   id: string;
   set: string;
@@ -160,6 +217,7 @@ export interface HistoryEdit {
 }
 export interface HydrozoneNeed {
   hydrozone: string;
+  by_hand: boolean;
   depletion_mm: number | null;
   ready_mm: number | null;
   total_mm: number | null;
@@ -170,13 +228,6 @@ export interface HydrozoneNeed {
   decision: Said | null;
   stations: StationNeed[];
   messages: Said[];
-}
-export interface Said {
-  code: string;
-  params: {
-    [k: string]: unknown;
-  };
-  detail: string;
 }
 export interface StationNeed {
   station: string;
@@ -331,6 +382,12 @@ export interface Person {
   name: string;
   role: "manager" | "lead" | "crew";
 }
+export interface Promise {
+  kind: "power_back" | "freed" | "lifted";
+  at: number;
+  supply?: string;
+  controller?: string;
+}
 export interface PullAnswer {
   protocol: number;
   site: string;
@@ -352,6 +409,7 @@ export interface PullAnswer {
     [k: string]: unknown;
   } | null;
   notices: Notice[];
+  alarms: PulledAlarms | null;
 }
 export interface PulledRecord {
   record: {
@@ -382,6 +440,14 @@ export interface Waiting {
   effect?: {
     [k: string]: unknown;
   } | null;
+}
+export interface PulledAlarms {
+  next: number;
+  more: boolean;
+  alarms: Alarm[];
+  names: {
+    [k: string]: string;
+  };
 }
 export interface Season {
   hydrozone: string;

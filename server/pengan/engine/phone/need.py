@@ -18,9 +18,9 @@ from ..need.site.work import season, turn_work
 
 
 def need_on_night(document: Document, given: Mapping[str, str]) -> Shape:
-    """What every hydrozone with turns by need needs on `night`."""
+    """What every hydrozone needs on `night`, those watered by hand too."""
     night = date.fromisoformat(given["night"])
-    return night_shape(needs_on(document, night), day_weather_on(document, night))
+    return night_shape(needs_on(document, night, all_zones=True), day_weather_on(document, night))
 
 
 def work_of_turn(document: Document, given: Mapping[str, str]) -> Shape | None:

@@ -110,8 +110,8 @@ def _within_reach(night: date, tonight: date) -> date:
 
 
 def night_need(site: Site) -> SiteNeeds:
-    """What every hydrozone with turns by need needs on the night."""
-    return needs_on(site.document, site.night, site.watered, starts=site.latest)
+    """What every hydrozone needs on the night, those watered by hand too."""
+    return needs_on(site.document, site.night, site.watered, starts=site.latest, all_zones=True)
 
 
 def work_of(site: Site, turn: str) -> TurnWork:

@@ -37,6 +37,9 @@ class HydrozoneNeedSchema(Schema):
     """One hydrozone's night. Figures are null where something about it is missing; the messages say what."""
 
     hydrozone = fields.String(required=True)
+    by_hand = fields.Boolean(
+        required=True, metadata={"description": "no turn of it goes by the need: what its plants would be given"}
+    )
     depletion_mm = fields.Float(
         required=True, allow_none=True, metadata={"description": "mm missing to field capacity before the night"}
     )

@@ -18,7 +18,7 @@ export function NoSeason({ zone }: { zone: string }) {
     );
   return (
     <p class="need-note">
-      {t("None of its turns runs by need, so nobody keeps a balance of its soil. Open a turn below to change that.")}
+      {t("No turn waters it, so there is no balance of its soil to keep. Give one of its stations a turn first.")}
     </p>
   );
 }

@@ -21,6 +21,8 @@ export interface StationNeed {
 /** Figures are null where something about the hydrozone is missing; its messages say what. */
 export interface ZoneNeed {
   hydrozone: string;
+  /** No turn of it goes by the need: the figures say what its plants would be given. */
+  by_hand: boolean;
   depletion_mm: number | null;
   ready_mm: number | null;
   total_mm: number | null;

@@ -41,6 +41,7 @@ function Known({ document, found }: { document: SiteDocument; found: NightNeed }
     <>
       <WarningsAhead messages={odd} />
       {found.weather ? <WeatherLine weather={found.weather} /> : null}
+      {found.hydrozones.some((zone) => zone.by_hand) ? <ByHand /> : null}
       <ul class="zone-rows">
         {byUrgency(found.hydrozones).map((zone) => (
           <ZoneRow key={zone.hydrozone} zone={zone} document={document} />
@@ -67,11 +68,23 @@ function WeatherLine({ weather }: { weather: NeedWeather }) {
   );
 }
 
+/** Figures of plants that are watered by hand are advice alone. */
+function ByHand() {
+  return (
+    <p class="need-note">
+      {t(
+        "Where run times are set by hand, the figure says what the plants would be given; the night does not follow it.",
+      )}
+    </p>
+  );
+}
+
 function NoneByNeed() {
   return (
     <div class="need-none">
-      <p>{t("No turn runs by need: every run time is set by hand.")}</p>
-      <p>{t("Open a station’s turn, and choose under “Show the work” that its run time is worked out.")}</p>
+      <p>
+        {t("No turn waters a hydrozone: there is no need to work out. Give stations a hydrozone and a turn first.")}
+      </p>
       <button type="button" class="button" onClick={() => go("stations")}>
         {t("Stations")}
       </button>

@@ -5,6 +5,7 @@ import { byUrgency, used } from "./urgency";
 function zone(hydrozone: string, own: Partial<ZoneNeed>): ZoneNeed {
   return {
     hydrozone,
+    by_hand: false,
     depletion_mm: 10,
     ready_mm: 20,
     total_mm: 40,

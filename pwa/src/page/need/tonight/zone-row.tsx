@@ -58,8 +58,9 @@ function givesWords({ tonight_mm, next_mm }: ZoneNeed): string {
   return next_mm === null ? depth(0) : t("about {depth}", { depth: depth(next_mm) });
 }
 
-function whenWords({ tonight_mm, next_night, stations }: ZoneNeed): string {
+function whenWords({ by_hand, tonight_mm, next_night, stations }: ZoneNeed): string {
   if (tonight_mm === null) return t("See what");
+  if (by_hand) return tonight_mm > 0 ? t("would be due; set by hand") : t("set by hand");
   if (tonight_mm > 0) return tn("tonight, {count} station", "tonight, {count} stations", stations.length);
   return next_night ? shortDay(next_night) : t("none in sight");
 }

@@ -12,10 +12,9 @@ from datetime import date, timedelta
 from functools import cache
 from math import fsum
 
-from ...clock.days import holds
 from ...document.document import Document
 from ...document.need_tables import SoilWater
-from ...document.tables import Program, Station, Turn
+from ...document.tables import Station, Turn
 from ...message import Message, saying
 from ..balance import Balance, balance, extended
 from ..cans import Wetting
@@ -24,6 +23,8 @@ from ..days import NO_WATER, DayIn, Inflow
 from ..decide import Drought
 from ..minutes import RunTime
 from ..tonight import Need, Planting, WeatherDays, need_on
+from .by_hand import by_hand
+from .due import Allowed, allowed
 from .planting import drought_on, latest_wettings, planting_of
 from .weather import SiteDays, first_known, site_days
 
@@ -47,18 +48,21 @@ NO_ZONE = saying(
 )
 Watered = Mapping[str, Mapping[date, Inflow]]
 """By hydrozone and night: what really came, where that is known."""
-Allowed = Callable[[date], bool]
 
 
 @dataclass(frozen=True, slots=True)
 class ZoneNeed:
-    """One hydrozone's night: the balance up to it, and the need; `kept` and `need` are None where much is missing."""
+    """One hydrozone's night: the balance up to it, and the need; `kept` and `need` are None where much is missing.
+
+    `by_hand`: not one of its turns goes by the need. Then the need is what its plants would be given.
+    """
 
     hydrozone: str
     planting: Planting | None
     kept: Balance | None
     need: Need | None
     messages: tuple[Message, ...]
+    by_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,17 +95,23 @@ def needs_on(
     *,
     starts: Mapping[str, Start] | None = None,
     only: str | None = None,
+    all_zones: bool = False,
 ) -> SiteNeeds:
     """The needs of every hydrozone that has a turn by need. Nothing to do, and nothing said, where there is none.
 
     `starts` are where balances begin for those who know better than the document's latest soil water; `only` leaves
-    out all hydrozones but one.
+    out all hydrozones but one. `all_zones` takes in those watered by hand alone, for people to look at: nights before
+    brought them what their turns say, unless more is known. Only without it do `runs` and `dry` hold for a plan.
     """
-    turns = sorted((turn for turn in document.turns.values() if turn.mode == "need"), key=lambda one: one.id)
+    wanted = (turn for turn in document.turns.values() if all_zones or turn.mode == "need")
+    turns = sorted(wanted, key=lambda one: one.id)
     if not turns:
         return SiteNeeds(night)
     stations = {turn.station: document.stations[turn.station] for turn in turns}
-    homeless = tuple(NO_ZONE(station=one.id) for one in stations.values() if one.hydrozone is None)
+    homeless = tuple(
+        NO_ZONE(station=turn.station) for turn in turns
+        if turn.mode == "need" and stations[turn.station].hydrozone is None
+    )  # fmt: skip
     by_zone = {zone: theirs for zone, theirs in _by_zone(stations).items() if only in (None, zone)}
     begins = {**starts_on(document, by_zone, night), **(starts or {})}
     earliest = min((begins[zone].day for zone in by_zone), default=night)
@@ -133,13 +143,15 @@ def _gathered(night: date, zones: Mapping[str, ZoneNeed], told: tuple[Message, .
 class _Asked:
     """What all hydrozones of a night have in common. `days` begin with the earliest start; None: nothing is known.
 
-    `programs` are those with turns by need, by station; `allowed` answers for any set of programs.
+    `programs` are those with such turns, by station; `needy` are the stations with one by need; `allowed` answers for
+    any set of programs.
     """
 
     document: Document
     night: date
     days: SiteDays | None
     programs: Mapping[str, frozenset[str]]
+    needy: frozenset[str]
     wettings: Mapping[str, Wetting]
     allowed: Callable[[frozenset[str]], Allowed]
     drought: Callable[[date], Drought | None]
@@ -149,14 +161,17 @@ class _Asked:
     def zone(self, zone: str, stations: list[Station], start: Start, watered: Mapping[date, Inflow]) -> ZoneNeed:
         """One hydrozone's night."""
         read = planting_of(self.document, self.document.hydrozones[zone], stations, self.wettings)
+        hand = self.needy.isdisjoint(station.id for station in stations)
         if read.planting is None:
-            return ZoneNeed(zone, None, None, None, read.messages)
+            return ZoneNeed(zone, None, None, None, read.messages, hand)
         if self.days is None:
-            return ZoneNeed(zone, read.planting, None, None, (*read.messages, NO_PLACE()))
-        allowed = self.allowed(frozenset().union(*(self.programs[station.id] for station in stations)))
-        walk = _Walk(read.planting, self.since(start.day), allowed, self.drought, self.waits, watered)
+            return ZoneNeed(zone, read.planting, None, None, (*read.messages, NO_PLACE()), hand)
+        theirs = self.allowed(frozenset().union(*(self.programs[station.id] for station in stations)))
+        usual = by_hand(self.document, read.planting, stations) if hand else None
+        walk = _Walk(read.planting, self.since(start.day), theirs, self.drought, self.waits, watered, usual)
         kept = walk.up_to(self.night, start)
-        return ZoneNeed(zone, read.planting, kept, walk.need(kept, self.night), (*read.messages, *start.doubts))
+        messages = (*read.messages, *start.doubts)
+        return ZoneNeed(zone, read.planting, kept, walk.need(kept, self.night), messages, hand)
 
 
 def _asked(document: Document, turns: list[Turn], night: date, days: SiteDays | None) -> _Asked:
@@ -164,10 +179,12 @@ def _asked(document: Document, turns: list[Turn], night: date, days: SiteDays | 
     programs: dict[str, frozenset[str]] = {}
     for turn in turns:
         programs[turn.station] = programs.get(turn.station, frozenset()) | {turn.program}
+    needy = frozenset(turn.station for turn in turns if turn.mode == "need")
     return _Asked(
-        document, night, days, programs, latest_wettings(document),
-        cache(lambda theirs: _allowed(document, theirs)), cache(lambda day: drought_on(document, day)), cache(_waits),
-        cache(lambda day: days.since(day)) if days is not None else _no_days,
+        document, night, days, programs, needy, latest_wettings(document),
+        allowed=cache(lambda theirs: allowed(document.programs[program] for program in sorted(theirs))),
+        drought=cache(lambda day: drought_on(document, day)), waits=cache(_waits),
+        since=cache(lambda day: days.since(day)) if days is not None else _no_days,
     )  # fmt: skip
 
 
@@ -198,18 +215,6 @@ def _start(document: Document, zone: str, night: date, known: SoilWater | None) 
     return Start(first, 0.0, (NO_START(hydrozone=zone, day_date=first.isoformat()),))
 
 
-def _allowed(document: Document, programs: frozenset[str]) -> Allowed:
-    """Whether one of the programs that water the hydrozone starts in a night."""
-    theirs = [(program, _starts_after(program)) for program in (document.programs[id] for id in sorted(programs))]
-    return cache(lambda night: any(holds(program, night + timedelta(days=after)) for program, after in theirs))
-
-
-def _starts_after(program: Program) -> int:
-    """Days from the night's date to the date of the program's start: a start before noon is on the next day."""
-    start = program.start
-    return int(start is not None and not start.startswith("sunset") and (start.startswith("sunrise") or start < "12"))
-
-
 @dataclass(frozen=True, slots=True)
 class _Walk:
     """Night after night of one hydrozone."""
@@ -220,6 +225,7 @@ class _Walk:
     drought: Callable[[date], Drought | None]
     waits: Callable[[Allowed, date], int]
     watered: Mapping[date, Inflow]
+    by_hand: Callable[[date], Inflow] | None
 
     def up_to(self, night: date, start: Start) -> Balance:
         """The balance of all days up to the night's own, each night before it watered as known or as decided.
@@ -234,10 +240,18 @@ class _Walk:
             waiting.append(self._day(place, next(shares) * reference, given))
             known = self.watered.get(day)
             if known is None and day < night:
-                kept, waiting = self._longer(kept, start, waiting), []
-                known = inflow_of(self.tonight(kept, day))
+                kept, waiting, known = self._watered(kept, start, waiting, day)
             given = known or NO_WATER
         return self._longer(kept, start, waiting)
+
+    def _watered(
+        self, kept: Balance | None, start: Start, waiting: list[DayIn], night: date
+    ) -> tuple[Balance | None, list[DayIn], Inflow]:
+        """What a night brings of which nothing is told: what its run times say, or what the balance decides."""
+        if self.by_hand is not None:
+            return kept, waiting, self.by_hand(night)
+        kept = self._longer(kept, start, waiting)
+        return kept, [], inflow_of(self.tonight(kept, night))
 
     def _longer(self, kept: Balance | None, start: Start, days: list[DayIn]) -> Balance:
         if kept is None:

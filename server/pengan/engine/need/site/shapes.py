@@ -50,6 +50,7 @@ def _weather(day: ReferenceDay, said: Says) -> Shape:
 def _zone(zone: ZoneNeed, said: Says) -> Shape:
     return {
         "hydrozone": zone.hydrozone,
+        "by_hand": zone.by_hand,
         "total_mm": zone.planting and zone.planting.zone.total_mm,
         **_decided(zone.need.decision if zone.need else None, said),
         "stations": [_station(run, said) for run in zone.need.runs] if zone.need else [],

@@ -74,7 +74,7 @@ def season(
     starts: Mapping[str, Start] | None = None,
 ) -> Season | None:
     """A hydrozone's days from where its balance begins up to a night; None where no balance can be kept."""
-    found = needs_on(document, night, watered, starts=starts, only=hydrozone).zones.get(hydrozone)
+    found = needs_on(document, night, watered, starts=starts, only=hydrozone, all_zones=True).zones.get(hydrozone)
     if found is None or found.kept is None:
         return None
     days = site_days(document, found.kept.first, found.kept.after - timedelta(days=1)) if found.kept.days else None
