@@ -24,6 +24,7 @@ from pengan.web.people.devices import enrol
 from pengan.web.people.models import Grant, Person
 from pengan.web.people.teams import adopt, team_of
 from pengan.web.sites.operations import put_document
+from pengan.web.used.models import UsedHead, UsedMeter, UsedNight, UsedWater
 
 NOW = Instant(1_792_881_000)
 Make = Callable[[str], Database]
@@ -56,8 +57,21 @@ def fill(database: Database) -> None:
                 enrol(session, person, "phone", NOW)
                 queue(session, site, 2)
     tell(database)
+    reckon(database)
     with database.session() as session:
         work_once(session, "one", NOW, Orders(effort=2))
+
+
+def reckon(database: Database) -> None:
+    """What a night used, whose sheet is in no file."""
+    said = {"site": "park", "night": "2026-10-01"}
+    with database.session() as session, session.begin():
+        session.add(UsedHead(site="park", newest=7, until=0))
+        session.add(UsedNight(**said, told=True, stale=False, said="[]", reckoned_at=NOW))
+        amounts = {column.name: 1000 for column in UsedWater.__table__.columns if column.name.endswith("_ml")}
+        session.add(UsedWater(**said, supply="north", program="", hydrozone="", **amounts))
+        amounts = {column.name: 5 for column in UsedMeter.__table__.columns if column.name.endswith(("_ml", "_at"))}
+        session.add(UsedMeter(**said, supply="town", first_is_new=False, said="[]", **amounts))
 
 
 def tell(database: Database) -> None:

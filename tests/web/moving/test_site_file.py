@@ -30,6 +30,10 @@ MOVED = (
     "journal_entries",
     "journal_aside",
     "journal_heads",
+    "used_heads",
+    "used_nights",
+    "used_water",
+    "used_meters",
     "edits",
     "waiting_edits",
     "stations",
@@ -65,6 +69,7 @@ def test_a_site_moves_with_its_history_and_removed_records(make: Make, tmp_path:
         assert document_of(session, "park") == document
     assert of_park(content(held)) == of_park(content(other))
     assert len(of_park(content(other))["stations"]) == 3
+    assert [len(of_park(content(other))[table]) for table in ("used_nights", "used_water", "used_meters")] == [1, 1, 1]
     assert [row[0] for row in content(other)["planning_jobs"]] == ["park"]
 
 

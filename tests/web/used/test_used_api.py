@@ -148,10 +148,23 @@ def test_what_a_fault_cost_is_the_dearest_of_the_month_s_water(told: Nights, man
 
 
 def test_what_has_not_ended_counts_until_now(told: Nights, manager: FlaskClient) -> None:
-    an_alarm(told, "open", "unasked", 6, {NIGHT: [[told.now - 600, told.now - 500, None]]})
-    (fault,) = told.used(manager)["faults"]
+    an_alarm(told, "open", "unasked", 6, {"2026-07-11": [[told.now - 600, told.now - 500, None]]})
+    (fault,) = told.used(manager, "until=2026-07-11&language=en")["faults"]
     assert (fault["escaped_l"], fault["until"], fault["cost"]) == (60, None, None)
-    assert fault["said"]["detail"]
+    assert "(11 Jul 2026)" in fault["said"]["detail"]
+
+
+def test_an_alarm_that_ended_with_its_night_costs_no_more_than_that_night(told: Nights, manager: FlaskClient) -> None:
+    ends = told.sheet().ends
+    told.pass_days()
+    an_alarm(
+        told, "leak", "unasked", 6, {NIGHT: [[ends - 1200, ends - 1100, None]], "2026-07-11": [[ends, ends, None]]}
+    )
+    an_alarm(told, "over", "unasked", 6, {NIGHT: [[ends - 1200, ends - 1100, None]]}, ended_at=ends - 600)
+    faults = {one["alarm"]: one["escaped_l"] for one in told.used(manager, f"from={NIGHT}&until={NIGHT}")["faults"]}
+    assert faults == {"leak": 120, "over": 60}
+    whole = {one["alarm"]: one["escaped_l"] for one in told.used(manager)["faults"]}
+    assert whole == {"leak": 120 + 24 * 360, "over": 60}
 
 
 def test_the_table_says_the_same_in_litres(told: Nights, manager: FlaskClient) -> None:

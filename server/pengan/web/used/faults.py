@@ -11,6 +11,8 @@ from decimal import Decimal
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from pengan.engine.clock.nights import night_on
+from pengan.engine.clock.zones import SiteClock
 from pengan.engine.document.document import Document
 from pengan.engine.journal.finding import EXCESS, Noticed
 from pengan.engine.message import Message
@@ -42,7 +44,7 @@ class FaultUsed:
     cost: Decimal | None = None
 
 
-def faults_between(session: Session, site: str, first: date, last: date, now: int) -> list[FaultUsed]:
+def faults_between(session: Session, site: str, clock: SiteClock, first: date, last: date, now: int) -> list[FaultUsed]:
     """The alarms of these nights that cost water, the latest first. Belongs to the caller's transaction."""
     wanted = (
         select(Alarm)
@@ -50,12 +52,12 @@ def faults_between(session: Session, site: str, first: date, last: date, now: in
         .where(Alarm.kind.in_([kind.value for kind in (*EXCESS, *KEPT_BACK)]))
         .order_by(Alarm.opened_at.desc(), Alarm.id)
     )
-    found = (_fault(alarm, first, last, now) for alarm in session.scalars(wanted))
+    found = (_fault(alarm, clock, first, last, now) for alarm in session.scalars(wanted))
     return [one for one in found if one is not None and (one.escaped_l or one.kept_l)]
 
 
-def _fault(alarm: Alarm, first: date, last: date, now: int) -> FaultUsed | None:
-    spells = list(_spells(alarm, first, last, now))
+def _fault(alarm: Alarm, clock: SiteClock, first: date, last: date, now: int) -> FaultUsed | None:
+    spells = list(_spells(alarm, clock, first, last, now))
     if not spells:
         return None
     months: dict[str, float] = {}
@@ -70,12 +72,16 @@ def _fault(alarm: Alarm, first: date, last: date, now: int) -> FaultUsed | None:
     )  # fmt: skip
 
 
-def _spells(alarm: Alarm, first: date, last: date, now: int) -> Iterator[tuple[str, int, int]]:
-    """Night, start and end of each spell; one that goes on has lasted until now."""
+def _spells(alarm: Alarm, clock: SiteClock, first: date, last: date, now: int) -> Iterator[tuple[str, int, int]]:
+    """Night, start and end of each spell. One without an end lasted as long as the alarm and its night, or until now:
+    what goes on in the next night is a spell of that one."""
+    until = now if alarm.ended_at is None else min(now, alarm.ended_at)
     for night, spells in sorted(json.loads(alarm.spells).items()):
-        if first.isoformat() <= night <= last.isoformat():
-            for start, _noticed, end in spells:
-                yield night, start, max(start, now if end is None else end)
+        if not first.isoformat() <= night <= last.isoformat():
+            continue
+        ends = min(until, night_on(clock, date.fromisoformat(night)).ends)
+        for start, _noticed, end in spells:
+            yield night, start, max(start, ends if end is None else end)
 
 
 def cost_of(document: Document, fault: FaultUsed, used_l: Mapping[str, float]) -> Decimal | None:

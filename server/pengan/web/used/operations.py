@@ -100,7 +100,7 @@ def used_for(
         if not timedelta(0) <= last - first <= timedelta(days=LONGEST_DAYS):
             raise Problem(422, wrong_span(first_date=first.isoformat(), last_date=last.isoformat()))
         years = _Years(session, site, document, first, last)
-        faults = faults_between(session, site, first, last, now)
+        faults = faults_between(session, site, clock, first, last, now)
         meters = _meters(session, site, document, first, last)
         nights = list(session.execute(_nights(site, first, last)))
     names = SiteNames(document, SiteWall(clock, night_on(clock, first).starts, night_on(clock, last).ends))

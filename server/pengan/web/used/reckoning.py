@@ -29,8 +29,8 @@ from ..ahead.queue import upsert
 from ..database import reading
 from ..history.replay import document_of_records, replayed
 from ..journal.finding import happened, newest_number
-from ..journal.models import JournalEntry, JournalHead
 from ..journal.inserting import insert_into
+from ..journal.models import JournalEntry, JournalHead
 from ..need.waterings import KEPT_DAYS, sheets_in_force
 from ..nights.models import StoredSheet
 from ..nights.stored import sheet_in

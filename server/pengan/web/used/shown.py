@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable
+from datetime import datetime
 
 from pengan.engine.journal.delivered import Lost
 from pengan.engine.journal.unaccounted import MeterSum
@@ -12,6 +13,8 @@ from pengan.engine.journal.used import Water
 from pengan.engine.message import Message
 from pengan.engine.need.tonight import CAUTION
 from pengan.exchange.used_book import used_book
+from pengan.words.moments import write_date
+from pengan.words.names import SiteNames
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
@@ -108,7 +111,23 @@ def _all_said(messages: Iterable[Message], found: Used, reader: Reader) -> list[
 
 
 def _said(message: Message, found: Used, reader: Reader) -> Shown:
-    return {**message.as_json(), "detail": say(message, reader, found.names)}
+    return {**message.as_json(), "detail": say(message, reader, Dated(found.names, reader))}
+
+
+class Dated:
+    """A site's names with the date beside each time: what is said here is of many nights."""
+
+    def __init__(self, names: SiteNames, reader: Reader) -> None:
+        self.names, self.reader = names, reader
+
+    def name(self, kind: str, record: str) -> str:
+        """As people typed it."""
+        return self.names.name(kind, record)
+
+    def local(self, instant: int) -> tuple[datetime, str]:
+        """The wall time, and behind it its mark and its date."""
+        wall, mark = self.names.local(instant)
+        return wall, f"{mark} ({write_date(wall.date(), self.reader)})"
 
 
 def _litres(millilitres: int | None) -> float | None:
