@@ -30,6 +30,7 @@ SHEETS: Mapping[str, str] = MappingProxyType({
     "cans": N_("Cans, catch cans, readings"),
     "droughts": N_("Droughts, drought rules, drought"),
     "tiers": N_("Water prices, price steps, tiers"),
+    "repairs": N_("Repairs, repair, work to do, faults found"),
 })  # fmt: skip
 
 _ANYWHERE = {
@@ -126,6 +127,8 @@ _IN_ONE_TABLE = {
     "stations.current_ma": N_("Current, solenoid current, holding current"),
     "stations.area_m2": N_("Area, surface, watered area"),
     "stations.pressure_kpa": N_("Pressure, working pressure"),
+    "stations.latitude_deg": N_("Latitude, lat"),
+    "stations.longitude_deg": N_("Longitude, long, lon"),
     "stations.heads": N_("Heads, head type, emitters, emitter type, type"),
     "programs.name": N_("Name, program, program name, programme, description"),
     "programs.letter": N_("Letter, program letter, short name"),
@@ -176,6 +179,14 @@ _IN_ONE_TABLE = {
     "cans.catch": N_("Catch, reading, volume caught"),
     "tiers.up_to_l": N_("Up to, step end"),
     "tiers.price": N_("Price, price per cubic metre"),
+    "repairs.found": N_("Found, fault, broken, what is broken"),
+    "repairs.count": N_("Count, how many, number broken"),
+    "repairs.state": N_("State, status"),
+    "repairs.owner": N_("Owner, who sees to it, assigned to"),
+    "repairs.found_on": N_("Found on, date found"),
+    "repairs.found_by": N_("Found by, reported by"),
+    "repairs.finding": N_("Finding, entry of the journal"),
+    "repairs.photos": N_("Photos, pictures"),
 }
 
 _CHOICES = {
@@ -210,6 +221,19 @@ _CHOICES = {
     "heads.micro": N_("micro, micro spray, micro-spray"),
     "order.free": N_("free order, free, any"),
     "order.listed": N_("as listed, listed, in order, sequential"),
+    "found.head": N_("head, broken head"),
+    "found.tilt": N_("tilt, tilted head, tilted"),
+    "found.leak": N_("leak, leaking"),
+    "found.pressure": N_("pressure"),
+    "found.wire": N_("wire, wiring"),
+    "found.valve": N_("valve"),
+    "found.clogged": N_("clogged, blocked nozzle"),
+    "found.blocked": N_("blocked, spray blocked"),
+    "found.other": N_("other"),
+    "state.open": N_("open"),
+    "state.in_hand": N_("in hand, in progress"),
+    "state.done": N_("done, mended, finished"),
+    "state.dropped": N_("dropped, not needed"),
     "cause.authority": N_("water authority, authority, restriction"),
     "cause.event": N_("event, match, wedding"),
     "cause.mowing": N_("mowing, cutting"),

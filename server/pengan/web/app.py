@@ -35,6 +35,7 @@ from .page import page
 from .people.routes import PEOPLE
 from .people.teams import adopt_all
 from .problems import answer_problems
+from .photos.routes import photos
 from .reference.routes import reference
 from .settings import Settings
 from .sites.operations import list_sites, put_document
@@ -101,6 +102,7 @@ def _add_features(app: Flask) -> None:
         history,
     )
     for feature in (*own, *PEOPLE):
+        photos,
         api.register_blueprint(feature)
     app.register_blueprint(watch)
     app.register_blueprint(reference)

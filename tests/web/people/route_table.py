@@ -181,6 +181,18 @@ ROWS = (
     _row("GET /api/sync/revision", READS, f"/api/sync/revision?site={BESIDE}"),
     _row("GET /api/sync/nudges", READS, f"/api/sync/nudges?site={BESIDE}"),
     _row("POST /api/sync/sites/<site_id>/waiting/<edit_id>", MANAGERS, decision="decline"),
+    # There is no such photo: who may see it is told so. Photos are no JSON, and are turned away before anybody is asked;
+    # `tests/web/photos` sends real ones in every role.
+    _row(
+        "GET /api/sites/<site_id>/photos/<photo_id>",
+        (401, 404, 404, 404, 404),
+        "/api/sites/<site_id>/photos/none-of-them",
+    ),
+    _row(
+        "PUT /api/sites/<site_id>/photos/<photo_id>",
+        (415, 415, 415, 415, 415),
+        "/api/sites/<site_id>/photos/none-of-them",
+    ),
     _row("GET /api/session", SIGNED_IN),
     _row("POST /api/session", (403, 403, 403, 403, 403), name="x", password="y", device_name="z"),
     _row("DELETE /api/session", THEIR_OWN),

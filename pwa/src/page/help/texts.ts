@@ -9,7 +9,17 @@ export interface HelpText {
 }
 
 export function helpFor(room: RoomName): HelpText {
-  const texts: Record<RoomName, () => HelpText> = { tonight, stations, ahead, changes, more, site, need, join };
+  const texts: Record<RoomName, () => HelpText> = {
+    tonight,
+    stations,
+    ahead,
+    changes,
+    more,
+    site,
+    need,
+    "wet-check": wetCheck,
+    join,
+  };
   return texts[room]();
 }
 
@@ -48,6 +58,18 @@ function ahead(): HelpText {
       t("The next fourteen nights at a glance: which programs water, how full each night is, and what does not fit."),
       t("Tap a night or a program to see why."),
       t("A night is named by the day on which it begins, and lasts from noon to noon."),
+    ],
+  };
+}
+
+function wetCheck(): HelpText {
+  return {
+    title: t("Wet check"),
+    lines: [
+      t("A walk through stations, one at a time, with the water on: what is broken is noted down where it is seen."),
+      t("The time runs by this phone alone. Open and close the valves by the means your site has for it."),
+      t("What is found stands in the journal, and among the repairs until somebody has seen to it."),
+      t("Everything works without signal, and a walk goes on where it was after a pause or a reload."),
     ],
   };
 }

@@ -38,6 +38,14 @@ export function Menu({ here }: { here: string | undefined }) {
             onGo={() => go("need")}
           />
         ) : null}
+        {copy.value ? (
+          <Entry
+            title={t("Wet check and repairs")}
+            about={t("Walk the stations with water on; see to what is broken")}
+            here={false}
+            onGo={() => go("wet-check")}
+          />
+        ) : null}
         {entries(others)}
       </ul>
     </nav>

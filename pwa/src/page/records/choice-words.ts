@@ -2,6 +2,7 @@
 
 import { t } from "../words/catalogue";
 import { NEED_WORDS } from "./need-choices";
+import { REPAIR_CHOICES } from "./repair-words";
 
 export function choiceWord(table: string, field: string, choice: string): string {
   return (WORDS[`${table}.${field}.${choice}`] ?? WORDS[`${field}.${choice}`] ?? (() => choice))();
@@ -15,6 +16,7 @@ export function noChoice(table: string, field: string): string {
 
 export const WORDS: Record<string, () => string> = {
   ...NEED_WORDS,
+  ...REPAIR_CHOICES,
   "aim.earliest": () => t("As early as can be"),
   "aim.latest": () => t("As late as the finish allows"),
   "water.well": () => t("Well"),

@@ -2,6 +2,7 @@
 
 import { t } from "../words/catalogue";
 import { NEED_HELPS } from "./need-helps";
+import { REPAIR_HELPS } from "./repair-words";
 
 export function fieldHelp(table: string, field: string): string {
   return (HELPS[`${table}.${field}`] ?? HELPS[field] ?? (() => ""))();
@@ -67,6 +68,9 @@ const OF_WHAT_IS_WATERED: Record<string, () => string> = {
   "stations.area_m2": () => t("The area it waters."),
   "stations.pressure_kpa": () => t("The pressure its heads want."),
   "stations.heads": () => t("What kind of heads it has."),
+  "stations.latitude_deg": () =>
+    t("Degrees, north positive, of its valve or its heads. Walks take a short path by it."),
+  "stations.longitude_deg": () => t("Degrees, east positive, of its valve or its heads."),
   "apart.station": () => t("The first of the two."),
   "apart.other": () => t("The one it is never open with."),
   "apart.reason": () => t("Why they stay apart."),
@@ -113,4 +117,5 @@ const HELPS: Record<string, () => string> = {
   ...OF_WHAT_IS_WATERED,
   ...OF_WHEN,
   ...NEED_HELPS,
+  ...REPAIR_HELPS,
 };

@@ -2,6 +2,7 @@
 
 import { t } from "../words/catalogue";
 import { NEED_LABELS } from "./need-labels";
+import { REPAIR_LABELS } from "./repair-words";
 
 export function fieldLabel(table: string, field: string): string {
   return (LABELS[`${table}.${field}`] ?? LABELS[field] ?? (() => field))();
@@ -64,6 +65,8 @@ const OF_WHAT_IS_WATERED: Record<string, () => string> = {
   "stations.area_m2": () => t("Area watered"),
   "stations.pressure_kpa": () => t("Pressure at the heads"),
   "stations.heads": () => t("Heads"),
+  "stations.latitude_deg": () => t("Latitude"),
+  "stations.longitude_deg": () => t("Longitude"),
   "apart.station": () => t("One station"),
   "apart.other": () => t("The other station"),
   "apart.reason": () => t("Reason"),
@@ -95,4 +98,5 @@ const LABELS: Record<string, () => string> = {
   ...OF_WHAT_IS_WATERED,
   ...OF_WHEN,
   ...NEED_LABELS,
+  ...REPAIR_LABELS,
 };

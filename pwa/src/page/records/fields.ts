@@ -21,6 +21,7 @@ export const TABLES = [
   "cans",
   "droughts",
   "tiers",
+  "repairs",
 ] as const;
 export type Table = (typeof TABLES)[number];
 

@@ -72,5 +72,6 @@ function nameOf(form: Form, record: SiteRecord): string {
 function open(record: SiteRecord): void {
   if (record.table === "turns") go("stations", textOf(record, "station"), "turn", record.id);
   else if (record.table === "asked") go("stations", textOf(record, "station"));
+  else if (record.table === "repairs") go("wet-check", "repairs", record.id);
   else go("site", record.table, record.id);
 }

@@ -4,8 +4,8 @@ import { describe, expect, it } from "vitest";
 import { groupsOf, TABLES } from "./fields";
 import { LAYOUTS } from "./layouts";
 
-/** Turns are read and changed on their program's and station's pages, asked runs on a page of their own. */
-const WITHOUT_A_PAGE: readonly string[] = ["turns", "asked"];
+/** Turns are read and changed on their program's and station's pages, asked runs and repairs on pages of their own. */
+const WITHOUT_A_PAGE: readonly string[] = ["turns", "asked", "repairs"];
 /** Groups that one control shows together. */
 const TOGETHER: Record<string, string[]> = {
   scope: ["supply", "controller", "hydrozone", "program", "station"],

@@ -18,6 +18,7 @@ const GROUNDS: Layouts = {
     { title: () => t("What it hangs on"), groups: ["supply", "controller", "hydrozone"] },
     { title: () => t("Water"), groups: ["flow_lpm", "pressure_kpa", "area_m2", "heads", "evenness_pct"] },
     { title: () => t("Electricity"), groups: ["current_ma"] },
+    { title: () => t("Where it lies"), groups: ["latitude_deg", "longitude_deg"] },
     notes,
   ],
   supplies: [

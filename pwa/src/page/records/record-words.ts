@@ -19,6 +19,12 @@ export function recordTitle(record: SiteRecord | undefined, records: Records): s
   if (!record) return t("A record that is not there");
   if (record.table === "stations") return stationTitle(record);
   if (record.table === "turns") return refTitle(record, "station", records);
+  if (record.table === "repairs") {
+    return t("{station}, {what}", {
+      station: refTitle(record, "station", records),
+      what: choiceWord("repairs", "found", textOf(record, "found") || "other"),
+    });
+  }
   if (record.table === "apart") {
     return t("{station} and {other}", {
       station: refTitle(record, "station", records),
@@ -93,6 +99,7 @@ const LINES: Partial<Record<Table, (record: SiteRecord, records: Records) => str
     stationCount(records, "controller", record.id),
   ],
   apart: (record) => [textOf(record, "reason")],
+  repairs: (record) => [choiceWord("repairs", "state", textOf(record, "state") || "open"), textOf(record, "owner")],
 };
 
 export function daysOf(record: SiteRecord): string {

@@ -37,7 +37,7 @@ export interface Removal {
 }
 
 /** Tables whose records are nothing without what they speak of; a scope let go of would widen to the whole site. */
-const PARTS: readonly string[] = ["turns", "apart", "asked", "windows", "closures", "cans"];
+const PARTS: readonly string[] = ["turns", "apart", "asked", "windows", "closures", "cans", "repairs"];
 
 export function removalOf(records: Records, table: string, id: string): Removal {
   const referrers = referrersOf(records, table, id);

@@ -15,6 +15,9 @@ import { OverviewPage } from "./overview-page";
 import { RecordPage } from "./record-page";
 import { TablePage } from "./table-page";
 
+/** What is read and changed on pages elsewhere. */
+const WITHOUT_A_PAGE: readonly string[] = ["turns", "asked", "repairs"];
+
 export function Room({ words }: { words: string[] }) {
   if (!copy.value) return <NoSite />;
   return (
@@ -26,7 +29,7 @@ export function Room({ words }: { words: string[] }) {
 }
 
 function Page({ words: [table, id] }: { words: string[] }) {
-  if (!isTable(table) || table === "turns" || table === "asked") return <OverviewPage />;
+  if (!isTable(table) || WITHOUT_A_PAGE.includes(table)) return <OverviewPage />;
   const only = table === "site" ? records.value.site?.id : id;
   if (only === undefined) return <TablePage table={table} />;
   const made = only === NEW || (table === "closures" && only === TONIGHT);

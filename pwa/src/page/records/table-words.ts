@@ -23,6 +23,7 @@ export function tableTitle(table: Table): string {
     cans: () => t("Cans"),
     droughts: () => t("Drought rules"),
     tiers: () => t("Price steps"),
+    repairs: () => t("Repairs"),
   };
   return titles[table]();
 }
@@ -47,6 +48,7 @@ export function tableAbout(table: Table): string {
     cans: () => t("One can of an audit, and what it caught."),
     droughts: () => t("How much of its need each priority gets while a drought lasts."),
     tiers: () => t("What a cubic metre costs, step by step."),
+    repairs: () => t("What is to be mended, who sees to it, and how far they are."),
   };
   return abouts[table]();
 }
@@ -72,6 +74,7 @@ export function newTitle(table: Table): string {
     cans: () => t("New can"),
     droughts: () => t("New drought rule"),
     tiers: () => t("New price step"),
+    repairs: () => t("New repair"),
   };
   return titles[table]();
 }
@@ -96,6 +99,7 @@ export function addLabel(table: Table): string {
     cans: () => t("Add a can"),
     droughts: () => t("Add a drought rule"),
     tiers: () => t("Add a price step"),
+    repairs: () => t("Add a repair"),
   };
   return labels[table]();
 }
@@ -120,6 +124,7 @@ export function noneYet(table: Table): string {
     cans: () => t("No can yet."),
     droughts: () => t("No drought rule. Every hydrozone gets all it needs."),
     tiers: () => t("No price steps yet."),
+    repairs: () => t("Nothing is to be mended."),
   };
   return lines[table]();
 }
@@ -144,6 +149,7 @@ export function countOf(table: Table, count: number): string {
     cans: () => tn("{count} can", "{count} cans", count),
     droughts: () => tn("{count} drought rule", "{count} drought rules", count),
     tiers: () => tn("{count} price step", "{count} price steps", count),
+    repairs: () => tn("{count} repair", "{count} repairs", count),
   };
   return counts[table]();
 }

@@ -1,20 +1,27 @@
 /** What can be done from the list: choose several, and change the run times of those. */
 
-import { mayEdit } from "../store/queries";
+import { mayEdit, mayNote } from "../store/queries";
 import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { choosing, chosen, endChoosing, toggleAll } from "./choosing";
 
 /** Who may not change anything is offered nothing here: each station's page says who may. */
 export function ListActions() {
-  if (!mayEdit.value) return null;
+  if (!mayNote.value) return null;
   return (
     <div class="station-buttons">
-      <button type="button" class="button" onClick={() => go("stations", "seasonal")}>
-        {t("Seasonal percentage")}
-      </button>
-      <button type="button" class="button" onClick={() => go("stations", "ask")}>
-        {t("Ask for a run")}
+      {mayEdit.value ? (
+        <>
+          <button type="button" class="button" onClick={() => go("stations", "seasonal")}>
+            {t("Seasonal percentage")}
+          </button>
+          <button type="button" class="button" onClick={() => go("stations", "ask")}>
+            {t("Ask for a run")}
+          </button>
+        </>
+      ) : null}
+      <button type="button" class="button" onClick={() => go("wet-check")}>
+        {t("Wet check")}
       </button>
     </div>
   );
@@ -45,6 +52,9 @@ export function ChosenBar({ shown }: { shown: readonly string[] }) {
       <div class="keep-buttons">
         <button type="button" class="button" onClick={() => toggleAll(shown)}>
           {all ? t("Let all go") : t("Choose all")}
+        </button>
+        <button type="button" class="button" disabled={count === 0} onClick={() => go("wet-check", "chosen")}>
+          {t("Wet check")}
         </button>
         <button
           type="button"

@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { tray } from "../edits/commands";
 import { Announcer } from "../shell/announcer";
-import { waitingCount } from "../store/queries";
+import { openAlarms, waitingCount } from "../store/queries";
 import { Mark } from "../tonight/mark";
 import { t, tn } from "../words/catalogue";
 import { later } from "./later";
@@ -74,7 +74,8 @@ function useCalm(): boolean {
 
 function RoomLink({ name }: { name: RoomName }) {
   const here = room.value === name;
-  const waiting = name === "changes" ? waitingCount.value : 0;
+  const alarms = name === "tonight" ? openAlarms.value : 0;
+  const waiting = name === "changes" ? waitingCount.value : alarms;
   return (
     <button type="button" class="room-link" aria-current={here ? "page" : undefined} onClick={() => go(name)}>
       <span class="room-icon-place">
@@ -86,9 +87,13 @@ function RoomLink({ name }: { name: RoomName }) {
         ) : null}
       </span>
       <span class="room-name">{roomTitle(name)}</span>
-      {waiting ? <span class="unseen">{tn("{count} waits", "{count} wait", waiting)}</span> : null}
+      {waiting ? <span class="unseen">{countWords(waiting, alarms)}</span> : null}
     </button>
   );
+}
+
+function countWords(count: number, alarms: number): string {
+  return alarms ? tn("{count} alarm", "{count} alarms", alarms) : tn("{count} waits", "{count} wait", count);
 }
 
 export function roomTitle(name: RoomName): string {
@@ -100,6 +105,7 @@ export function roomTitle(name: RoomName): string {
     more: t("More"),
     site: t("Site"),
     need: t("Water need"),
+    "wet-check": t("Wet check"),
     join: t("Join"),
   };
   return titles[name];

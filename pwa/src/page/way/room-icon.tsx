@@ -10,6 +10,7 @@ const DRAWN: Record<RoomName, string> = {
   more: "M5 12H5.1M12 12H12.1M19 12H19.1",
   site: "M4 20V8L12 4L20 8V20ZM9 20V13H15V20",
   need: "M4 9H20A8 8 0 0 1 4 9ZM7 20H17",
+  "wet-check": "M5 4H19V13A7 7 0 0 1 12 20 7 7 0 0 1 5 13ZM9 11L11.5 13.5L15.5 8.5",
   join: "M12 5V19M5 12H19",
 };
 

@@ -16,6 +16,7 @@ const ROOM_FILES: Record<RoomName, () => Promise<{ Room: Room }>> = {
   more: () => import("../more/room"),
   site: () => import("../records/room"),
   need: () => import("../need/room"),
+  "wet-check": () => import("../wet-check/room"),
   join: () => import("../more/join"),
 };
 

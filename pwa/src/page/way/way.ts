@@ -2,8 +2,8 @@
 
 import { computed, signal } from "@preact/signals";
 
-/** The five rooms that are always one tap away; `site` and `need`, behind them; and `join`, reached by a code alone. */
-export const ROOMS = ["tonight", "stations", "ahead", "changes", "more", "site", "need", "join"] as const;
+/** The five rooms that are always one tap away; `site`, `need` and `wet-check`, behind them; and `join`, reached by a code alone. */
+export const ROOMS = ["tonight", "stations", "ahead", "changes", "more", "site", "need", "wet-check", "join"] as const;
 export type RoomName = (typeof ROOMS)[number];
 
 /** `/stations/n14` is the room `stations` and the words `["n14"]`; `/` is tonight. */

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from .need_tables import Audit, Can, Drought, Normal, SoilWater, Tier, Weather
 from .tables import Apart, Asked, Closure, Controller, Hydrozone, Program, Site, Station, Supply, Turn, Window
+from .work_tables import Repair
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,3 +32,4 @@ class Document:
     cans: Mapping[str, Can]
     droughts: Mapping[str, Drought]
     tiers: Mapping[str, Tier]
+    repairs: Mapping[str, Repair]

@@ -12,6 +12,7 @@ from typing import ClassVar
 from .fields import amount, choice, clock, date_, moment, month_day, ref, text, whole
 from .need_tables import Audit, Can, Drought, Normal, SoilWater, Tier, Weather
 from .record import Record
+from .work_tables import Repair
 
 FORMAT = 1
 
@@ -223,6 +224,12 @@ class Station(Record):
     evenness_pct: float | None = amount(
         "Lower-quarter uniformity of its heads, where no audit tells it.", least=5, most=100, unit="pct"
     )
+    latitude_deg: float | None = amount(
+        "Latitude of its valve or its heads, north positive. Walks follow it.", least=-90, most=90, unit="deg"
+    )
+    longitude_deg: float | None = amount(
+        "Longitude of its valve or its heads, east positive.", least=-180, most=180, unit="deg"
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 
@@ -352,5 +359,5 @@ class Asked(Record):
 
 TABLES: tuple[type[Record], ...] = (
     Site, Supply, Controller, Hydrozone, Station, Program, Turn, Window, Closure, Apart, Asked,
-    Weather, Normal, SoilWater, Audit, Can, Drought, Tier,
+    Weather, Normal, SoilWater, Audit, Can, Drought, Tier, Repair,
 )  # fmt: skip

@@ -10,6 +10,7 @@ from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
 from ..need.models import WeatherStation
 from ..people.models import Person
 from ..people.teams import adopt
+from ..photos.models import Photo
 from ..sites.models import SiteCopy, new_epoch
 from ..sites.operations import document_in
 from ..used.models import USED
@@ -39,7 +40,7 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
         raise MovingFault(site_there(site_id=file.site))
     line = session.connection()
     line.execute(delete(SiteCopy).where(SiteCopy.site == file.site))
-    for untied in (JournalEntry, JournalAside, JournalHead, *USED):  # tied to no site, so they do not go with it
+    for untied in (JournalEntry, JournalAside, JournalHead, Photo, *USED):  # tied to no site, so they do not go with it
         line.execute(delete(untied).where(untied.site == file.site))
     for table in (*TABLES, *LONG):
         put_rows(line, table, stored[table.name]())

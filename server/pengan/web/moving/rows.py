@@ -15,7 +15,7 @@ from sqlalchemy import Connection, LargeBinary, Table, insert, select
 
 Row = dict[str, Any]
 AT_ONCE = 500
-"""Rows held in memory at a time."""
+"""Rows held in memory at a time, where their table says nothing of its own in `info["at_once"]`."""
 
 
 def rows_of(connection: Connection, table: Table, site: str | None = None) -> Iterator[Row]:
@@ -23,7 +23,7 @@ def rows_of(connection: Connection, table: Table, site: str | None = None) -> It
     wanted = select(table).order_by(*table.primary_key.columns)
     if site is not None:
         wanted = wanted.where(table.c.site == site)
-    found = connection.execution_options(yield_per=AT_ONCE).execute(wanted)
+    found = connection.execution_options(yield_per=_at_once(table)).execute(wanted)
     for row in found.mappings():
         yield {name: _plain(value) for name, value in row.items()}
 
@@ -34,10 +34,14 @@ def put_rows(connection: Connection, table: Table, rows: Iterable[Mapping[str, A
     names = set(table.columns.keys())
     count = 0
     waiting = iter(rows)
-    while some := [_row(row, names, binary) for row in islice(waiting, AT_ONCE)]:
+    while some := [_row(row, names, binary) for row in islice(waiting, _at_once(table))]:
         connection.execute(insert(table), some)
         count += len(some)
     return count
+
+
+def _at_once(table: Table) -> int:
+    return int(table.info.get("at_once", AT_ONCE))
 
 
 def _plain(value: object) -> object:

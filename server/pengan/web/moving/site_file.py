@@ -6,7 +6,7 @@
     {"weather_station": {"id": …, "name": …}}            what else it names: whatever sent weather
     {"reporter": {"id": …, "name": …}}                   and what told the journal
     {"table": "edits", "row": {…}}                       the rows behind it: records, removed ones too, edits, trays,
-                                                         and the journal
+                                                         the journal and photos
     {"lines": 812, "sha256": "…"}                        of all the lines before
 
 Night sheets, notices and the queue do not travel: they are worked out anew. Nor do roles and devices: the site gets a
@@ -37,6 +37,7 @@ from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
 from ..journal.names import PERSON, REPORTER
 from ..need.models import NightWatering, WeatherStation
 from ..people.models import Person
+from ..photos.models import Photo
 from ..sites.models import ROWS, SiteCopy
 from ..sites.operations import document_in
 from ..sync.models import Edit, Waiting
@@ -56,7 +57,7 @@ TABLES: tuple[Table, ...] = (
     cast(Table, JournalHead.__table__),
     *(cast(Table, used.__table__) for used in USED),
 )
-LONG: tuple[Table, ...] = (cast(Table, JournalEntry.__table__), cast(Table, JournalAside.__table__))
+LONG: tuple[Table, ...] = tuple(cast(Table, long.__table__) for long in (JournalEntry, JournalAside, Photo))
 """Tables whose rows stay in the file until they are needed."""
 NAMED: tuple[tuple[str, type[Person] | type[WeatherStation] | type[Reporter]], ...] = (
     ("person", Person),

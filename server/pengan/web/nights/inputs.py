@@ -15,7 +15,7 @@ from pengan.engine.clock.zones import SiteClock, clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.plan.build import Built, build
 
-SILENT = frozenset({"name", "notes", "part", "planting", "reason", "by"})
+SILENT = frozenset({"name", "notes", "part", "planting", "reason", "by", "latitude_deg", "longitude_deg"})
 """Fields that people read and no plan depends on: a sheet speaks of records by their ids."""
 
 

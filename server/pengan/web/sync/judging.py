@@ -23,6 +23,9 @@ from .upgrades import is_newer, upgraded
 from .verdicts import FALLS, Outcome, Verdict, no_old_format, refused, set_fell
 from .working import Held, Key, Working
 
+WALKED = ("repairs",)
+"""Tables that everybody who works at a site may change: what one finds and mends on a walk."""
+
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
@@ -67,7 +70,8 @@ class Judge:
         """What the role has to allow."""
         if edit.kind == "settle":
             return "settle"
-        return "note" if edit.kind == "set" and edit.field == "notes" else "edit"
+        walked = edit.table in WALKED or (edit.kind == "set" and edit.field == "notes")
+        return "note" if walked else "edit"
 
     def _found(self, finder: Finder, edit: Arriving) -> Verdict:
         if gone := finder.gone(edit):

@@ -1,0 +1,198 @@
+/** Before a walk: through which stations, how long each gets water, and the cautions first. */
+
+import { useState } from "preact/hooks";
+import { Choice } from "../controls/choice";
+import { readLength } from "../controls/duration-field";
+import { PickList } from "../controls/pick-list";
+import { Stepper } from "../controls/stepper";
+import type { Read } from "../controls/typed";
+import type { SiteDocument } from "../site/document";
+import { chosen as selection } from "../stations/choosing";
+import { minutesText, minutesUnit, stepName } from "../stations/run-words";
+import { mayNote, person } from "../store/queries";
+import { go } from "../way/way";
+import { t, tn } from "../words/catalogue";
+import { duration } from "../words/durations";
+import { walkCautions } from "./cautions";
+import {
+  type By,
+  type Chosen,
+  EACH_S,
+  faulty,
+  isToDo,
+  LEAST_EACH_S,
+  MOST_EACH_S,
+  placeOf,
+  stationsOf,
+  whichOf,
+} from "./choosing";
+import { phoneTime, put, whose } from "./under-way";
+import { newWalk } from "./walk";
+import { stationsWords } from "./words";
+
+interface BeginProps {
+  document: SiteDocument;
+  /** Some were chosen in the list of stations. */
+  chosen: boolean;
+}
+
+export function Begin({ document, chosen: given }: BeginProps) {
+  const [chosen, setChosen] = useState<Chosen>({ by: given && selection.value.size ? "chosen" : "all", which: "" });
+  const [each_s, setEach] = useState(EACH_S);
+  const [fault, setFault] = useState<string | null>(null);
+  const stations = stationsOf(document, chosen, selection.value);
+  const begin = () => {
+    const own = whose();
+    if (own) put(newWalk(own, stations, each_s, phoneTime()));
+  };
+  return (
+    <>
+      <ToRepairs document={document} />
+      {mayNote.value ? (
+        <div class="wet-begin">
+          <ul class="cautions wet-cautions" aria-label={t("Caution")}>
+            {walkCautions(stations).map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+          <Which document={document} chosen={chosen} onChoose={setChosen} />
+          <Each each_s={each_s} onChange={setEach} onFault={setFault} />
+          <p class="wet-note wet-count" role="status">
+            {stations.length ? sizeWords(document, stations, each_s) : t("No station is in this walk.")}
+          </p>
+          <div class="wet-acts">
+            <button
+              type="button"
+              class="button button-brass wet-go"
+              disabled={stations.length === 0 || fault !== null}
+              onClick={begin}
+            >
+              {t("Begin the walk")}
+            </button>
+          </div>
+        </div>
+      ) : (
+        <WhoMay />
+      )}
+    </>
+  );
+}
+
+function sizeWords(document: SiteDocument, stations: readonly string[], each_s: number): string {
+  const placed = stations.every((id) => placeOf(document.record("stations", id)));
+  const length = duration(stations.length * each_s);
+  return placed
+    ? tn(
+        "{count} station along a short path, {duration} of water at least.",
+        "{count} stations along a short path, {duration} of water at least.",
+        stations.length,
+        { duration: length },
+      )
+    : tn(
+        "{count} station, part by part and by number, {duration} of water at least.",
+        "{count} stations, part by part and by number, {duration} of water at least.",
+        stations.length,
+        { duration: length },
+      );
+}
+
+function ToRepairs({ document }: { document: SiteDocument }) {
+  const left = document.all("repairs").filter(isToDo).length;
+  return (
+    <button type="button" class="row wet-entry" onClick={() => go("wet-check", "repairs")}>
+      <span class="row-what">
+        <span class="row-name">{t("Repairs")}</span>
+        <span class="row-under">
+          {left ? tn("{count} to see to", "{count} to see to", left) : t("Nothing is to be mended.")}
+        </span>
+      </span>
+    </button>
+  );
+}
+
+interface WhichProps {
+  document: SiteDocument;
+  chosen: Chosen;
+  onChoose: (chosen: Chosen) => void;
+}
+
+function Which({ document, chosen, onChoose }: WhichProps) {
+  const options = waysFor(document);
+  const which = whichOf(document, chosen.by);
+  const choose = (by: By) => onChoose({ by, which: whichOf(document, by)[0]?.value ?? "" });
+  return (
+    <>
+      <Choice<By> label={t("Through which stations")} value={chosen.by} options={options} onChange={choose} />
+      {which.length ? (
+        <PickList
+          label={t("Which one")}
+          value={chosen.which}
+          options={which}
+          onChange={(value) => onChoose({ ...chosen, which: value })}
+        />
+      ) : null}
+    </>
+  );
+}
+
+/** Only the ways that lead somewhere. */
+function waysFor(document: SiteDocument) {
+  const marked = faulty(document).size;
+  const all: { value: By; label: string; some: boolean }[] = [
+    { value: "all", label: t("All of them"), some: true },
+    { value: "part", label: t("A part of the grounds"), some: whichOf(document, "part").length > 0 },
+    { value: "program", label: t("A program"), some: whichOf(document, "program").length > 0 },
+    { value: "hydrozone", label: t("A hydrozone"), some: whichOf(document, "hydrozone").length > 0 },
+    {
+      value: "faulty",
+      label: t("With an alarm or a repair ({stations})", { stations: stationsWords(marked) }),
+      some: marked > 0,
+    },
+    {
+      value: "chosen",
+      label: t("Chosen in the list ({stations})", { stations: stationsWords(selection.value.size) }),
+      some: selection.value.size > 0,
+    },
+  ];
+  return all.filter((one) => one.some).map(({ value, label }) => ({ value, label }));
+}
+
+interface EachProps {
+  each_s: number;
+  onChange: (each_s: number) => void;
+  onFault: (fault: string | null) => void;
+}
+
+function Each({ each_s, onChange, onFault }: EachProps) {
+  const label = t("Water at each station");
+  const read = (text: string) => readLength(text, { label, least: LEAST_EACH_S, most: MOST_EACH_S, required: true });
+  return (
+    <Stepper
+      label={label}
+      value={each_s}
+      was={each_s}
+      least={LEAST_EACH_S}
+      most={MOST_EACH_S}
+      size={60}
+      write={minutesText}
+      unit={minutesUnit(each_s)}
+      read={(text) => read(text) as Read<number>}
+      stepName={stepName}
+      onChange={onChange}
+      onFault={onFault}
+    />
+  );
+}
+
+function WhoMay() {
+  return (
+    <div class="wet-acts">
+      <p class="wet-note">{t("People of this site’s team do wet checks. You can read what they found.")}</p>
+      {person.value ? null : (
+        <button type="button" class="button" onClick={() => go("join")}>
+          {t("Join with a code")}
+        </button>
+      )}
+    </div>
+  );
+}
