@@ -20,6 +20,7 @@ from .ahead.routes import ahead
 from .ahead.schemas import NIGHTS_AHEAD
 from .alarms.routes import alarms
 from .bodies import bound_bodies
+from .catch_up.routes import catch_up
 from .crossing import turn_crossings_away
 from .database import Database
 from .extensions import ProblemApi, Shared, share
@@ -90,6 +91,7 @@ def _add_features(app: Flask) -> None:
         sites,
         nights,
         ahead,
+        catch_up,
         need,
         weather_stations,
         weather,

@@ -56,7 +56,7 @@ class Row:
         return self.rule, self.method
 
 
-def _row(line: str, expected: tuple[int, ...], at: str = "", **body: Any) -> Row:
+def _row(line: str, expected: tuple[int, ...], at: str = "", /, **body: Any) -> Row:
     method, rule = line.split(" ")
     path = (at or rule).replace("<site_id>", BESIDE)
     return Row(rule, method, expected, lambda ids: _filled(path, ids), lambda ids: _filled(body, ids))
@@ -101,6 +101,16 @@ ROWS = (
     _row("GET /api/sites/<site_id>/nights", READS),
     _row("GET /api/sites/<site_id>/nights/<night>", READS, "/api/sites/<site_id>/nights/tonight"),
     _row("GET /api/sites/<site_id>/nights/<night>/clock", READS, "/api/sites/<site_id>/nights/tonight/clock"),
+    _row("GET /api/sites/<site_id>/nights/tonight/catch-up", SIGNED_IN_READS),
+    # That night is over: whoever may accept is told so.
+    _row(
+        "POST /api/sites/<site_id>/nights/tonight/catch-up",
+        (401, 404, 403, 409, 409),
+        id="a-rest-of-it",
+        night="2026-01-01",
+        at=0,
+        way="keep",
+    ),
     _row("GET /api/sites/<site_id>/notices", READS),
     _row("GET /api/sites/<site_id>/need/<night>", READS, "/api/sites/<site_id>/need/tonight"),
     # Who may read is told that there is no such turn, no such hydrozone.

@@ -3,6 +3,9 @@
 What has not changed is not worked out again (see `nights/inputs.py`), and sheets are stored as they are made, in
 transactions that fail where the claim is no longer ours. So a process that is killed leaves only whole sheets
 behind, and whoever claims the site next goes on where it stopped.
+
+Once somebody has accepted the rest of tonight after an interruption, tonight is never planned as a whole again: its
+sheet is worked out from the one it has and from what ran (see `catch_up/tonight.py`).
 """
 
 from __future__ import annotations
@@ -24,11 +27,21 @@ from pengan.engine.plan.night import sheet_of
 from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.solve import solve
 
+from ..catch_up.kept import accepted_of, keep_worked_out
+from ..catch_up.tonight import Resting, inputs_with, stood
 from ..database import reading
 from ..need.noon import brought_up_to_date
 from ..nights.inputs import NightInputs
 from ..nights.models import StoredSheet
-from ..nights.stored import PLANNER, drop_outdated, newest_sheets, packed, sheet_before, sheet_in
+from ..nights.stored import (
+    PLANNER,
+    drop_outdated,
+    newest_sheets,
+    of_any_planner,
+    packed,
+    sheet_before,
+    sheet_in,
+)
 from ..sites.operations import SiteDocument, document_of
 from .effects import amend_effect, write_effect
 from .models import PlanningJob
@@ -86,6 +99,9 @@ class Work:
         self.tonight: Night = night_at(self.inputs.clock, self.now)
         self.nights = [self.tonight.date + timedelta(days) for days in range(NIGHTS_AHEAD)]
         self.changed: dict[date, NightSheet] = {}
+        self.resting: Resting | None = None
+        with reading(self.session):
+            self.accepted = accepted_of(self.session, self.found.site, self.tonight.date)
 
     @property
     def document(self) -> Document:
@@ -96,6 +112,15 @@ class Work:
         """The newest sheet of each night."""
         with reading(self.session):
             return newest_sheets(self.session, self.found.site, self.nights)
+
+    def fingerprint(self, built: Built) -> str:
+        """Of all that decides a night: the document, and for tonight what was accepted besides."""
+        inputs = self.inputs.of_built(built)
+        return inputs_with(inputs, self.accepted) if built.tonight.night == self.tonight else inputs
+
+    def is_newly_accepted(self) -> bool:
+        """Whether something was accepted since the work began. Inside a transaction that holds the claim."""
+        return len(accepted_of(self.session, self.found.site, self.tonight.date)) > len(self.accepted)
 
 
 def work(session: Session, claim: Claim, orders: Orders, now: int) -> int:
@@ -127,16 +152,30 @@ def _nights(job: Work) -> Iterator[NightSheet]:
     made: list[Made] = []
     for night in job.nights:
         built, earlier = job.inputs.built(night), newest.get(night.isoformat())
-        inputs = job.inputs.of_built(built)
+        inputs = job.fingerprint(built)
         if earlier is not None and earlier.inputs == inputs:
             same.append(earlier)
             continue
-        made.append((_glance(job, built, None if earlier is None else sheet_in(earlier)), inputs))
+        sheet = _rest(job, built, earlier) or _glance(job, built, None if earlier is None else sheet_in(earlier))
+        made.append((sheet, inputs))
         if night == job.nights[0] or sum(len(sheet.runs) for sheet, _inputs in made) >= STORED_RUNS:
             yield from _store(job, made)
             made = []
     yield from _store(job, made)
     _let_go(job, same)
+
+
+def _rest(job: Work, built: Built, earlier: StoredSheet | None) -> NightSheet | None:
+    """Tonight where a rest of it was accepted: from the sheet it has, of whichever planner. None for other nights."""
+    if built.tonight.night != job.tonight or not job.accepted:
+        return None
+    with reading(job.session):
+        as_it_is = stood(job.session, job.document, job.tonight.date, job.accepted)
+        earlier = earlier or of_any_planner(job.session, job.found.site, job.tonight.date)
+    if earlier is None:
+        return None
+    job.resting = Resting(as_it_is, job.now, job.inputs.of_built(built), SECOND_LOOK)
+    return job.resting.sheet(sheet_in(earlier), earlier.inputs)
 
 
 def _glance(job: Work, built: Built, before: NightSheet | None) -> NightSheet:
@@ -181,6 +220,8 @@ def _store(job: Work, made: Sequence[Made]) -> list[NightSheet]:
             key = {"site": found.site, "night": sheet.night, "revision": found.revision, "planner": PLANNER}
             said = {"good_for": found.revision, "inputs": inputs, "constructions": sheet.constructions}
             upsert(session, StoredSheet, key, {**said, "number": number, "packed": body})
+        if job.resting is not None:
+            keep_worked_out(session, found.site, job.tonight.date, job.resting.effects)
         newer = state.wanted > found.revision
     job.changed.update((date.fromisoformat(sheet.night), sheet) for sheet, _inputs in made)
     if newer:
@@ -234,13 +275,14 @@ def _pair(job: Work, night: date, since: int) -> tuple[NightSheet, NightSheet] |
 def _polish(job: Work) -> Iterator[NightSheet]:
     """Plan tonight with all the effort it is worth, from the sheet it has; due again at noon, for all nights."""
     earlier = job.sheets().get(job.nights[0].isoformat())
-    if earlier is None or earlier.inputs != job.inputs.of(job.nights[0]) or not _planned_today(job):
+    inputs = job.fingerprint(job.inputs.built(job.nights[0]))
+    if earlier is None or earlier.inputs != inputs or not _planned_today(job):
         raise Overtaken
-    if earlier.constructions <= SECOND_LOOK:
+    if earlier.constructions <= SECOND_LOOK and not job.accepted:
         yield from _better(job, earlier)
     with job.session.begin():
         state = hold(job.session, job.claim, job.orders.clock())
-        if state.wanted > job.found.revision:
+        if state.wanted > job.found.revision or job.is_newly_accepted():
             raise Overtaken
         _rest_until_noon(state, job)
 

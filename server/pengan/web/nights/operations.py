@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
+from pengan.engine.catch_up.effect import Effect
 from pengan.engine.clock.instants import Instant
 from pengan.engine.clock.nights import night_at
 from pengan.engine.clock.zones import clock_of
 from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
 
+from ..catch_up.kept import accepted_of, keep_worked_out
+from ..catch_up.tonight import Resting, inputs_with, stood
 from ..database import reading
 from ..people.rights import Actor
 from ..problems import Problem, night_out_of_reach
@@ -25,6 +29,8 @@ from .stored import PLANNER, body_of, packed, sheet_at, sheet_before, sheet_in
 
 DAYS_BACK = 7
 DAYS_AHEAD = 366
+EDITED = 8
+"""Constructions for what an edit changes in the rest of a night, where the settings do not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +54,7 @@ def sheet_for(
     wanted = _within_reach(night or tonight, tonight)
     body = _stored_body(session, found, wanted)
     if body is None:
-        sheet = plan_night(found.document, wanted, effort=effort, before=_before(session, found, wanted))
-        inputs = NightInputs(found.document, PLANNER).of(wanted)
-        body = _keep(session, found, sheet, inputs)
+        body = _rest(session, found, wanted, now, effort) or _whole(session, found, wanted, effort)
     return WrittenSheet(wanted, found.revision, body)
 
 
@@ -79,14 +83,32 @@ def _stored_body(session: Session, found: SiteDocument, night: date) -> str | No
         return None if stored is None else body_of(stored)
 
 
-def _before(session: Session, found: SiteDocument, night: date) -> NightSheet | None:
+def _whole(session: Session, found: SiteDocument, night: date, effort: int | None) -> str:
+    before = _before(session, found, night)
+    sheet = plan_night(found.document, night, effort=effort, before=None if before is None else sheet_in(before))
+    return _keep(session, found, sheet, NightInputs(found.document, PLANNER).of(night), {})
+
+
+def _rest(session: Session, found: SiteDocument, night: date, now: Instant, effort: int | None) -> str | None:
+    """The sheet of a night of which a rest was accepted: from the one it has. None for other nights."""
+    before = _before(session, found, night)
+    with reading(session):
+        as_it_is = stood(session, found.document, night, accepted_of(session, found.site, night))
+    if before is None or not as_it_is.accepted or not as_it_is.night.starts <= now < as_it_is.night.ends:
+        return None
+    inputs = NightInputs(found.document, PLANNER).of(night)
+    resting = Resting(as_it_is, now, inputs, effort or EDITED)
+    sheet = resting.sheet(sheet_in(before), before.inputs)
+    return _keep(session, found, sheet, inputs_with(inputs, as_it_is.accepted), resting.effects)
+
+
+def _before(session: Session, found: SiteDocument, night: date) -> StoredSheet | None:
     """The sheet of this night before the document's last change, so that a small change moves little."""
     with reading(session):
-        stored = sheet_before(session, found.site, night, found.revision)
-        return None if stored is None else sheet_in(stored)
+        return sheet_before(session, found.site, night, found.revision)
 
 
-def _keep(session: Session, found: SiteDocument, sheet: NightSheet, inputs: str) -> str:
+def _keep(session: Session, found: SiteDocument, sheet: NightSheet, inputs: str, effects: Mapping[str, Effect]) -> str:
     """Store a sheet. Where somebody else has stored one meanwhile, theirs stays."""
     stored = StoredSheet(
         site=found.site,
@@ -102,6 +124,8 @@ def _keep(session: Session, found: SiteDocument, sheet: NightSheet, inputs: str)
     try:
         with session.begin():
             session.add(stored)
+            session.flush()
+            keep_worked_out(session, found.site, date.fromisoformat(sheet.night), effects)
     except IntegrityError:
         session.rollback()
     return body

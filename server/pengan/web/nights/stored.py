@@ -54,6 +54,13 @@ def sheet_before(session: Session, site: str, night: date, revision: int) -> Sto
     return session.scalar(older.order_by(StoredSheet.revision.desc()).limit(1))
 
 
+def of_any_planner(session: Session, site: str, night: date) -> StoredSheet | None:
+    """The sheet of a night that was given out last, whichever engine and zone data planned it."""
+    found = select(StoredSheet).where(StoredSheet.site == site, StoredSheet.night == night.isoformat())
+    given = found.where(StoredSheet.number.is_not(None)).order_by(StoredSheet.number.desc()).limit(1)
+    return session.scalar(given)
+
+
 def newest_sheets(session: Session, site: str, nights: Iterable[date]) -> dict[str, StoredSheet]:
     """The newest sheet of each of these nights that this planner worked out."""
     wanted = [night.isoformat() for night in nights]
