@@ -151,7 +151,7 @@ def test_what_has_not_ended_counts_until_now(told: Nights, manager: FlaskClient)
     an_alarm(told, "open", "unasked", 6, {"2026-07-11": [[told.now - 600, told.now - 500, None]]})
     (fault,) = told.used(manager, "until=2026-07-11&language=en")["faults"]
     assert (fault["escaped_l"], fault["until"], fault["cost"]) == (60, None, None)
-    assert "(11 Jul 2026)" in fault["said"]["detail"]
+    assert "(Jul 11, 2026)" in fault["said"]["detail"]
 
 
 def test_an_alarm_that_ended_with_its_night_costs_no_more_than_that_night(told: Nights, manager: FlaskClient) -> None:
