@@ -17,8 +17,11 @@ RUNNERS = {"pickle", "marshal", "shelve", "yaml", "subprocess", "pty", "code"}
 CALLERS = {"requests", "httpx", "aiohttp", "urllib3", "urllib.request", "http.client", "smtplib", "ftplib"}
 STARTS_OURS = {("server/pengan/web/ahead/children.py", "subprocess")}
 """It starts our own job process, with words of ours alone."""
-ASKS = {("server/pengan/web/need/fetching/asking.py", name) for name in ("urllib.request", "http.client")}
-"""The one place that asks somebody: a weather service of ours, where the operator has named it."""
+ASKS = {
+    *(("server/pengan/web/need/fetching/asking.py", name) for name in ("urllib.request", "http.client")),
+    ("server/pengan/web/push/calling.py", "requests"),
+}
+"""The places that call somebody: a weather service, where the operator has named it, and known push services."""
 TEXT_RUNNERS = {"eval", "exec", "compile", "system", "popen"}
 
 

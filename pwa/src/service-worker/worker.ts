@@ -5,6 +5,7 @@ import { built } from "./built";
 import { findKept, useVersion } from "./caches";
 import { keepReaders } from "./languages";
 import { isPlanners, plannersFile } from "./planner";
+import { openTonight, showPushed } from "./push";
 import { keepRest, letGo } from "./rest";
 import { fileOf, installShell, isOfShell, pageFor } from "./shell";
 
@@ -17,6 +18,8 @@ const INSTALL_PATIENCE_MS = 60_000;
 self.addEventListener("install", (event) => event.waitUntil(install(event)));
 self.addEventListener("activate", (event) => event.waitUntil(activate()));
 self.addEventListener("message", (event) => hear(event, event.data as ToWorker));
+self.addEventListener("push", (event) => event.waitUntil(showPushed(event)));
+self.addEventListener("notificationclick", (event) => event.waitUntil(openTonight(event)));
 self.addEventListener("fetch", (event) => {
   const answer = answerFor(event);
   if (answer) event.respondWith(answer);

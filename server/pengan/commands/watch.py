@@ -15,8 +15,10 @@ from pengan.words import _
     "--with-parent", is_flag=True, help="Stop when standard input ends, as it does when whoever started this is gone."
 )
 def watch(with_parent: bool) -> None:
-    """Watch every site's journal for breaks, leaks, dead valves and silence, and open alarms, beside the server."""
+    """Watch every site's journal for breaks, leaks, dead valves and silence, open alarms, and tell phones of them."""
     from pengan.web.alarms.process import WatchProcess
+    from pengan.web.push.process import Sender
+    from pengan.web.push.queueing import queue_told
     from pengan.web.system.logs import log_to_stderr
     from pengan.web.system.opening import open_database, settings_here
 
@@ -28,4 +30,7 @@ def watch(with_parent: bool) -> None:
         stop_with_input(stop)
     with open_database(settings) as database:
         click.echo(_("Watching the journals. Ctrl+C stops."), err=True)
-        WatchProcess(settings, database, stop).run()
+        sender = Sender(settings, database, stop)
+        sender.start()
+        WatchProcess(settings, database, stop, queue_told).run()
+        sender.join()

@@ -35,8 +35,9 @@ from .own_secret import own_secret
 from .page import page
 from .people.routes import PEOPLE
 from .people.teams import adopt_all
-from .problems import answer_problems
 from .photos.routes import photos
+from .problems import answer_problems
+from .push.routes import push
 from .reference.routes import reference
 from .settings import Settings
 from .sites.operations import list_sites, put_document
@@ -99,12 +100,13 @@ def _add_features(app: Flask) -> None:
         reports,
         reporters,
         alarms,
+        push,
         used,
+        photos,
         sync,
         history,
     )
     for feature in (*own, *PEOPLE):
-        photos,
         api.register_blueprint(feature)
     app.register_blueprint(watch)
     app.register_blueprint(reference)

@@ -10,6 +10,7 @@ import hashlib
 import hmac
 import os
 import secrets
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import mkstemp
@@ -33,20 +34,25 @@ def own_secret(file: Path) -> OwnSecret:
 
     Two processes that start together end up with the same one: the file is linked in place whole, or not at all.
     """
-    if not file.exists():
-        _make(file)
+    made_once(file, lambda: secrets.token_bytes(BYTES))
     key = file.read_bytes()
     if len(key) != BYTES:
         raise OSError(0, "not a secret of this server", str(file))
     return OwnSecret(key)
 
 
-def _make(file: Path) -> None:
+def made_once(file: Path, content: Callable[[], bytes]) -> None:
+    """Make a file that only its owner can read, where there is none. Of two who do so at once one is first.
+
+    Raises `OSError` where it cannot be made.
+    """
+    if file.exists():
+        return
     file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     handle, beside = mkstemp(dir=file.parent)  # readable and writable by its owner alone
     try:
         with os.fdopen(handle, "wb") as written:
-            written.write(secrets.token_bytes(BYTES))
+            written.write(content())
             written.flush()
             os.fsync(written.fileno())
         _put(Path(beside), file)

@@ -106,6 +106,18 @@ class Settings:
         "How many watching processes `pengan serve` runs beside itself, to notice breaks, leaks, dead valves and "
         "silence. 0: none, where `pengan watch` runs elsewhere.",
     )
+    push_services: str = _setting(
+        "PENGAN_PUSH_SERVICES",
+        "fcm.googleapis.com *.push.services.mozilla.com *.push.apple.com *.notify.windows.com",
+        "The push services that may be called to tell phones of alarms: hosts, with spaces between; `*.` stands for "
+        "whatever comes before. A browser names its own; one that is not among these is not called. Empty: none is.",
+    )
+    push_contact: str = _setting(
+        "PENGAN_PUSH_CONTACT",
+        "",
+        "A mail address (`mailto:…`) or web address by which push services reach whoever runs this server. Empty: "
+        "PENGAN_ADDRESS; some services refuse to tell anybody without either.",
+    )
     weather_service: str = _setting(
         "PENGAN_WEATHER_SERVICE",
         "",

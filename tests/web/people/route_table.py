@@ -84,6 +84,7 @@ def planting(edit: str = "") -> dict[str, Any]:
 
 PROFILE = {"name": "A", "language": "en"}
 JOINING = {**PROFILE, "device_name": "phone"}
+SUBSCRIPTION = {"endpoint": "https://localhost/push/1", "keys": {"p256dh": "A" * 87, "auth": "A" * 22}}
 ROWS = (
     _row("GET /", EVERYBODY),
     _row("GET /<path:path>", EVERYBODY, "/anything"),
@@ -180,17 +181,6 @@ ROWS = (
     _row("GET /api/sites/<site_id>/used", READS),
     _row("GET /api/sites/<site_id>/used/table.csv", READS),
     _row("GET /api/sites/<site_id>/used/table.xlsx", READS),
-    _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
-    _row("GET /api/sites/<site_id>/history/document", READS),
-    # Nothing of that name can be undone: who may undo is told so.
-    _row("POST /api/sites/<site_id>/history/undo", (401, 404, 403, 404, 404), which="none"),
-    # A phone whose person is signed out is told so, and keeps its outbox.
-    _row("POST /api/sync/hello", (200, 404, 200, 200, 200), protocol=1, site=BESIDE),
-    _row("POST /api/sync/pull", READS, site=BESIDE),
-    _row("POST /api/sync/push", SIGNED_IN, **planting()),
-    _row("GET /api/sync/revision", READS, f"/api/sync/revision?site={BESIDE}"),
-    _row("GET /api/sync/nudges", READS, f"/api/sync/nudges?site={BESIDE}"),
-    _row("POST /api/sync/sites/<site_id>/waiting/<edit_id>", MANAGERS, decision="decline"),
     # There is no such photo: who may see it is told so. Photos are no JSON, and are turned away before anybody is asked;
     # `tests/web/photos` sends real ones in every role.
     _row(
@@ -203,6 +193,23 @@ ROWS = (
         (415, 415, 415, 415, 415),
         "/api/sites/<site_id>/photos/none-of-them",
     ),
+    _row("GET /api/push/key", EVERYBODY),
+    # No push service of ours: whoever is signed in is told so.
+    _row("PUT /api/push/subscription", (401, 422, 422, 422, 422), **SUBSCRIPTION),
+    _row("DELETE /api/push/subscription", THEIR_OWN),
+    _row("GET /api/push/wishes", SIGNED_IN),
+    _row("PUT /api/push/wishes", SIGNED_IN, least="grave"),
+    _row("GET /api/sites/<site_id>/history", SIGNED_IN_READS),
+    _row("GET /api/sites/<site_id>/history/document", READS),
+    # Nothing of that name can be undone: who may undo is told so.
+    _row("POST /api/sites/<site_id>/history/undo", (401, 404, 403, 404, 404), which="none"),
+    # A phone whose person is signed out is told so, and keeps its outbox.
+    _row("POST /api/sync/hello", (200, 404, 200, 200, 200), protocol=1, site=BESIDE),
+    _row("POST /api/sync/pull", READS, site=BESIDE),
+    _row("POST /api/sync/push", SIGNED_IN, **planting()),
+    _row("GET /api/sync/revision", READS, f"/api/sync/revision?site={BESIDE}"),
+    _row("GET /api/sync/nudges", READS, f"/api/sync/nudges?site={BESIDE}"),
+    _row("POST /api/sync/sites/<site_id>/waiting/<edit_id>", MANAGERS, decision="decline"),
     _row("GET /api/session", SIGNED_IN),
     _row("POST /api/session", (403, 403, 403, 403, 403), name="x", password="y", device_name="z"),
     _row("DELETE /api/session", THEIR_OWN),

@@ -5,13 +5,12 @@ from __future__ import annotations
 from flask import Response, after_this_request, g, request
 
 from pengan.engine.message import saying
-from pengan.words import Reader, WordsFault
-from pengan.words.choosing import read_units, units_of
 
 from ..extensions import now, session, shared
 from ..problems import Problem
 from .devices import actor_of
 from .rights import Actor
+from .spoken import reader_for
 from .tokens import Token, read_token
 
 COOKIE, COOKIE_TLS = "pengan", "__Host-pengan"
@@ -50,20 +49,10 @@ def _actor_of(token: Token) -> Actor | None:
     if found is None:
         return None
     actor, visit_written = found
-    g.own_reader = _reader(actor)
+    g.own_reader = reader_for(actor.language, actor.units, actor.hour_cycle)
     if visit_written:
         send_token(token)  # the browser keeps it for as long again
     return actor
-
-
-def _reader(actor: Actor) -> Reader:
-    """How the person wants to be spoken to. A unit of theirs that is no longer known falls back to the usual ones."""
-    usual = units_of(actor.language)
-    try:
-        unit_set, choices = read_units(actor.units, usual)
-    except WordsFault:
-        unit_set, choices = read_units(usual)
-    return Reader(actor.language, unit_set, choices, actor.hour_cycle)
 
 
 def send_token(token: Token) -> None:

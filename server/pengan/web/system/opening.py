@@ -16,13 +16,14 @@ from ..need import models as need_models
 from ..nights import models as night_models
 from ..people import models as people_models
 from ..photos import models as photo_models
+from ..push import models as push_models
 from ..settings import Settings, settings_from
 from ..sites import models as site_models
 from ..sync import models as sync_models
 
 EVERY_TABLE = (
     ahead_models, alarm_models, journal_models, need_models, night_models, people_models, photo_models,
-    site_models, sync_models,
+    push_models, site_models, sync_models,
 )  # fmt: skip
 """The modules that declare tables: once they are imported, `Base.metadata` knows every one."""
 
