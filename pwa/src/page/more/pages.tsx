@@ -31,7 +31,9 @@ export interface Page {
 const signedIn = () => person.value !== null;
 const managing = () => copy.value?.role === "manager";
 
-export const PAGES: Readonly<Record<string, Page>> = {
+type Pages = Readonly<Record<string, Page>>;
+
+const OF_PEOPLE: Pages = {
   settings: {
     title: () => t("Settings"),
     about: () => t("Language, units, clock, digits, light"),
@@ -59,6 +61,10 @@ export const PAGES: Readonly<Record<string, Page>> = {
     Body: Password,
     for: managing,
   },
+};
+
+/** What happened at the site, fetched when it is first looked at. */
+const OF_NIGHTS: Pages = {
   alarms: {
     title: () => t("Alarms"),
     about: () => t("What readings show to be wrong, and what people did"),
@@ -77,6 +83,9 @@ export const PAGES: Readonly<Record<string, Page>> = {
     Body: later(() => import("../used/page").then((file) => file.UsedPage)),
     for: () => copy.value !== null,
   },
+};
+
+const OF_THE_APP: Pages = {
   help: { title: () => t("Help"), about: () => t("What each room is for"), Body: HelpPage },
   "first-steps": {
     title: () => t("First steps"),
@@ -97,6 +106,9 @@ export const PAGES: Readonly<Record<string, Page>> = {
     for: signedIn,
   },
 };
+
+/** In the order of the list. */
+export const PAGES: Pages = { ...OF_PEOPLE, ...OF_NIGHTS, ...OF_THE_APP };
 
 /** The page that a word of the address names, where it is for whoever reads. */
 export function pageAt(word: string | undefined): Page | undefined {
