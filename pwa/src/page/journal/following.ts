@@ -14,6 +14,8 @@ import { Loop } from "../sync/loop";
 import { store } from "../sync/phone";
 import type { Ending } from "../sync/round";
 import { aloneAmongTabs } from "../sync/tabs";
+import { tidyPhotos } from "../wet-check/photos/kept";
+import { photoLine, photoRound } from "../wet-check/photos/sending";
 import { language } from "../words/reader";
 import { tidyEntries } from "./kept";
 import { showJournal } from "./publish";
@@ -25,6 +27,7 @@ const TIDY_AFTER_MS = 60_000;
 const self = newId();
 const send = lineTo("", () => language.peek());
 const ask = (path: string) => getJson(path, language.peek());
+const sendPhoto = photoLine(() => language.peek());
 let channel: BroadcastChannel | null = null;
 let begun = false;
 
@@ -93,7 +96,10 @@ async function both({ database, owner, site }: Store): Promise<Ending> {
   const parts = { database, of: { owner, site }, now: serverTime() };
   const journal: Ending = owner ? await journalRound({ ...parts, send }) : { how: "in_step" };
   const alarms = await alarmRound({ ...parts, ask });
-  return journal.how === "in_step" ? alarms : journal;
+  const told = journal.how === "in_step" ? alarms : journal;
+  // Photos are large: they come after everything else, and hold nothing up.
+  const photos: Ending = owner ? await photoRound(database, owner, sendPhoto) : { how: "in_step" };
+  return told.how === "in_step" ? photos : told;
 }
 
 async function tidyUp(): Promise<void> {
@@ -101,6 +107,7 @@ async function tidyUp(): Promise<void> {
   if (!opened?.database) return;
   await tidyEntries(opened.database, opened, serverTime());
   await tidyAlarms(opened.database, opened, serverTime());
+  await tidyPhotos(opened.database, Math.floor(Date.now() / 1000));
 }
 
 async function guarded(work: () => Promise<void>): Promise<void> {

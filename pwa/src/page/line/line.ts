@@ -16,7 +16,7 @@ export type Send = (path: string, body: unknown) => Promise<Reply>;
 export const HEADER = "Pengan-Protocol";
 export const PROTOCOL = 1;
 export const SILENCE: Reply = { status: 0, ours: false, body: null, wait_ms: null };
-const PATIENCE_MS = 30_000;
+export const PATIENCE_MS = 30_000;
 
 /** The real line. `language` says in which language sentences in answers are to come. */
 export function lineTo(base: string, language: () => string, patienceMs = PATIENCE_MS): Send {
@@ -32,7 +32,8 @@ export function lineTo(base: string, language: () => string, patienceMs = PATIEN
   };
 }
 
-async function replyOf(response: Response): Promise<Reply> {
+/** What came back, as far as it is ours. Raises where the line breaks within the body. */
+export async function replyOf(response: Response): Promise<Reply> {
   const kind = response.headers.get("Content-Type") ?? "";
   const ours = response.headers.get(HEADER) === String(PROTOCOL) && kind.includes("json");
   const wait_ms = waitOf(response.headers.get("Retry-After"));

@@ -3,6 +3,7 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { Alarm } from "../alarms/shapes";
 import type { Entry, Followed, ToldRow } from "../journal/shapes";
+import type { PhotoRow } from "../wet-check/photos/kept";
 import type { Head, KeptNight, OutboxEdit, Overlaid, PulledRecord, Removed } from "./kept";
 import type { Answer, Waiting } from "./shapes";
 
@@ -39,6 +40,7 @@ export interface PhoneSchema extends DBSchema {
   entries: { key: [string, string, number]; value: Owned & Entry };
   alarms: { key: [string, string, string]; value: Owned & { id: string; alarm: Alarm } };
   followed: { key: [string, string]; value: Owned & { followed: Followed } };
+  photos: { key: string; value: PhotoRow };
 }
 
 export type Stores = StoreNames<PhoneSchema>;
@@ -57,7 +59,7 @@ export class StorageFault extends Error {
 const PATIENCE_MS = 10_000;
 
 /** From nothing to today's database, one step a version; a step that was once released never changes. */
-export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first, second];
+export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first, second, third];
 const VERSION = STEPS.length;
 
 function first(db: Open): void {
@@ -78,6 +80,11 @@ function second(db: Open): void {
   db.createObjectStore("entries", { keyPath: ["owner", "site", "number"] });
   db.createObjectStore("alarms", { keyPath: ["owner", "site", "id"] });
   db.createObjectStore("followed", { keyPath: ["owner", "site"] });
+}
+
+/** Photos of a walk, until the server has them. */
+function third(db: Open): void {
+  db.createObjectStore("photos", { keyPath: "id" });
 }
 
 export class Database {

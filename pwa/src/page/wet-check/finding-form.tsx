@@ -11,6 +11,8 @@ import type { Station } from "../site/document";
 import { t, tn } from "../words/catalogue";
 import { figure } from "../words/figures";
 import { type Finding, keepFinding, LONGEST_NOTE, MOST_FOUND } from "./finding";
+import { PhotoField } from "./photos/field";
+import { letGo } from "./photos/taking";
 import { change } from "./under-way";
 import { noted } from "./walk";
 import { foundName } from "./words";
@@ -26,6 +28,10 @@ export function FindingForm({ finding, station, onChange }: FindingFormProps) {
   const [state, setState] = useState<"" | "busy" | Kept>("");
   const [faults, setFaults] = useState<Record<string, string | null>>({});
   const wrong = Object.values(faults).some((fault) => fault !== null);
+  const leave = () => {
+    onChange(null);
+    void letGo(finding.photos);
+  };
   const press = async () => {
     setState("busy");
     const half = () => onChange({ ...finding, half: true });
@@ -50,13 +56,14 @@ export function FindingForm({ finding, station, onChange }: FindingFormProps) {
         onChange={(note) => onChange({ ...finding, note })}
         onFault={(note) => setFaults((all) => ({ ...all, note }))}
       />
+      <PhotoField photos={finding.photos} onChange={(photos) => onChange({ ...finding, photos })} />
       <div class="keep-bar">
         <div class="keep-words" role="status">
           {state && state !== "busy" && state !== "kept" ? <p>{keepFaultWords(state)}</p> : null}
         </div>
         <div class="keep-buttons">
           {finding.half ? null : (
-            <button type="button" class="button" onClick={() => onChange(null)}>
+            <button type="button" class="button" onClick={leave}>
               {t("Not broken")}
             </button>
           )}

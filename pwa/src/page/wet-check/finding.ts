@@ -9,6 +9,7 @@ import { newId } from "../store/ids";
 import { person } from "../store/queries";
 import type { Change } from "../store/shapes";
 import { t } from "../words/catalogue";
+import { release } from "./photos/taking";
 import { foundWords } from "./words";
 
 export const MOST_FOUND = 999;
@@ -48,7 +49,7 @@ export function repairOf(finding: Finding, station: string, day: string, by: str
 
 /** Both are on this phone when this resolves with `kept`. `half` tells whoever tries again what is kept already. */
 export async function keepFinding(finding: Finding, station: string, number: string, half: () => void): Promise<Kept> {
-  const { found, count, note, entry } = finding;
+  const { found, count, note, entry, photos } = finding;
   if (!finding.half) {
     const change = repairOf(finding, station, todayHere.value, person.peek()?.name ?? "");
     const kept = await keepChanges([change], () =>
@@ -57,6 +58,7 @@ export async function keepFinding(finding: Finding, station: string, number: str
     if (kept !== "kept") return kept;
     half();
   }
+  if (!(await release(photos))) return "storage";
   try {
     await tell({
       kind: "finding",

@@ -14,8 +14,9 @@ import { go } from "../../way/way";
 import { t } from "../../words/catalogue";
 import { shortDay } from "../../words/moments";
 import { walkCautions } from "../cautions";
+import { Picture } from "../photos/picture";
 import { foundWords, type State, stateName, stateOf } from "../words";
-import { changesTo, ownersOf } from "./repairs";
+import { changesTo, ownersOf, photosOf } from "./repairs";
 
 interface RepairProps {
   document: SiteDocument;
@@ -50,6 +51,9 @@ export function RepairPage({ document, repair }: RepairProps) {
         <Badges table="repairs" record={repair.id} />
       </section>
       <Facts document={document} repair={repair} />
+      {photosOf(repair).map((photo, index) => (
+        <Picture key={photo} id={photo} place={index + 1} />
+      ))}
       {state === "open" || state === "in_hand" ? (
         <ul class="cautions wet-cautions" aria-label={t("Caution")}>
           {walkCautions([String(repair.station)])
