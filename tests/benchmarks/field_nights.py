@@ -31,6 +31,7 @@ DEMO = Path(__file__).resolve().parents[2] / "fixtures" / "demo" / "site.json"
 FIRST_NIGHT = date(2026, 6, 1)
 APART_S = 2400
 """Two faults of one night begin at least so far apart."""
+SEEN_S = 180
 WHOLE_S = 600
 """So long a fault at a running station has to be seen."""
 
@@ -90,8 +91,11 @@ def _apart(one: Fault, other: Fault) -> bool:
 
 
 def _in_the_dark(fault: Fault, other: Fault) -> bool:
-    """Whether a fault begins while another keeps everything from being seen: no power at the site."""
-    dark = isinstance(other.trouble, PowerCut) and other.controller is None
+    """Whether a fault begins while another keeps it from showing: no power at the site, or at its station's cabinet."""
+    if not isinstance(other.trouble, PowerCut):
+        return False
+    cabinet = site().stations[fault.station].controller if fault.station else None
+    dark = other.controller is None or other.controller == cabinet
     return dark and other.trouble.at <= fault.shows <= other.trouble.ended + APART_S
 
 
@@ -109,6 +113,12 @@ def _during(chance: Random, sheet: NightSheet) -> tuple[Run, int]:
     return run, chance.randrange(run.start, run.end - WHOLE_S)
 
 
+def draw_about(sheet: NightSheet, supply: str, at: int) -> float:
+    """The most a supply draws from an instant on until a break there should have been found."""
+    edges = [start for start, _ in next(draw.steps for draw in sheet.draws if draw.supply == supply)]
+    return max(draw_at(sheet, supply, then) for then in (at, *(one for one in edges if at < one <= at + SEEN_S)))
+
+
 def draw_at(sheet: NightSheet, supply: str, at: int) -> float:
     steps = next(draw.steps for draw in sheet.draws if draw.supply == supply)
     return max((step for step in steps if step[0] <= at), default=(0, 0.0))[1]
@@ -116,20 +126,20 @@ def draw_at(sheet: NightSheet, supply: str, at: int) -> float:
 
 def _break_at_station(chance: Random, sheet: NightSheet) -> Fault:
     run, at = _during(chance, sheet)
-    size = draw_at(sheet, run.supply, at) * chance.uniform(0.2, 1.0)
+    size = draw_about(sheet, run.supply, at) * chance.uniform(0.2, 1.0)
     return Fault("break at a station", Break(at=at, station=run.station, flow_lpm=size), at, run.station, run.supply)
 
 
 def _break_at_supply(chance: Random, sheet: NightSheet) -> Fault:
     run, at = _during(chance, sheet)
     supply = chance.choice(path_of(site(), run.supply))
-    size = draw_at(sheet, supply, at) * chance.uniform(0.2, 0.8)
+    size = draw_about(sheet, supply, at) * chance.uniform(0.2, 0.8)
     return Fault("break in a pipe", Break(at=at, supply=supply, flow_lpm=size), at, supply=supply)
 
 
 def _small_break(chance: Random, sheet: NightSheet) -> Fault:
     run, at = _during(chance, sheet)
-    size = draw_at(sheet, run.supply, at) * chance.uniform(0.08, 0.2)
+    size = draw_about(sheet, run.supply, at) * chance.uniform(0.08, 0.2)
     trouble = Break(at=at, station=run.station, flow_lpm=size)
     return Fault("break of 8 to 20 %", trouble, at, run.station, run.supply)
 

@@ -22,9 +22,9 @@ class Thresholds:
     """
 
     least_lpm: float = 2.0
-    share_pct: int = 6
+    share_pct: int = 5
     unlearned_pct: int = 12
-    hold_s: int = 60
+    hold_s: int = 45
     least_readings: int = 2
     clear_s: int = 300
     silent_s: int = 300
