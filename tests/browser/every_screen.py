@@ -66,6 +66,7 @@ def every_screen(site: Site) -> Iterator[Screen]:
     yield from _changes(site)
     yield from _need(site)
     yield from (Screen(f"more-{page}", f"more/{page}") for page in ("", *PAGES))
+    yield from _happened(site)
     yield Screen("used", "more/used", _wait(".used-slab"))
     yield Screen("used-supply", "more/used/2026/supply", _wait(".used-slab"))
     yield Screen("join", "join")
@@ -204,6 +205,25 @@ def _by_hand(site: Site) -> Iterator[Screen]:
     yield Screen("need-weather-day", f"need/weather/{day}", _click(".weather-others summary"))
     yield Screen("need-weather-stations", "need/weather-stations", _wait(".weather-stations form"))
     yield Screen("need-weather-token", "need/weather-stations", make_station, _click(".sent-how .button-strong"))
+
+
+def _happened(site: Site) -> Iterator[Screen]:
+    """The night as it happened."""
+
+    def make_reporter(page: Page) -> None:
+        page.locator(".journal .field-input").fill("Cabinet by the gate")
+        page.locator(".journal .button-strong").click()
+        page.locator(".sent-token").wait_for(timeout=READY_MS)
+
+    station = site.id_of("stations")
+    yield Screen("alarms", "more/alarms", _wait(".alarms"))
+    yield Screen("journal", "more/journal", _wait(".journal"))
+    yield Screen("journal-note", f"more/journal/station/{station}", _click(".journal-write"))
+    yield Screen("journal-aside", "more/journal/aside", _wait(".journal"))
+    yield Screen("journal-reporters", "more/journal/reporters", _wait(".journal form"))
+    yield Screen(
+        "journal-token", "more/journal/reporters", make_reporter, _click(".sent-how .code-ways .button-strong")
+    )
 
 
 def _origin(page: Page) -> str:

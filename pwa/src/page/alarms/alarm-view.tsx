@@ -106,7 +106,7 @@ function Said({ alarm }: { alarm: Alarm }) {
       <ul class="alarm-people">
         {alarm.seen.map((one) => (
           <li key={one.person}>
-            {t("{who} has seen it, {time}.", { who: nameOf(one.person, names[one.person]), time: whenWords(one.at) })}
+            {t("{who} saw it, {time}.", { who: nameOf(one.person, names[one.person]), time: whenWords(one.at) })}
           </li>
         ))}
         {alarm.explained ? (

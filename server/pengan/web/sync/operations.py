@@ -108,8 +108,9 @@ def pull(session: Session, actor: Actor | None, asked: Sent, now: Instant | None
         if page["next"] is None:
             since = 0 if page["fresh"] else asked.get("sheets") or 0
             notices = notices_of(session, site, actor.person if actor else None)
-            seen = 0 if page["fresh"] else asked.get("alarms") or 0
-            alarms = None if now is None else alarms_for_copy(session, site, seen, now, role is not None)
+            known, alarms = asked.get("alarms"), None
+            if now is not None and known is not None:
+                alarms = alarms_for_copy(session, site, 0 if page["fresh"] else known, now, role is not None)
             sheets = sheets_since(session, site, since)
             ahead = {"sheets": sheets, "notices": [item.as_json() for item in notices], "alarms": alarms}
         return {"protocol": PROTOCOL, "role": role, **page, **ahead}

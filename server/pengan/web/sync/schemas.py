@@ -169,7 +169,9 @@ class PullSchema(Schema):
     scope = _text("The scope its copy was made under.")
     after = _text("`next` of the page before.", 200)
     sheets = _whole("Up to where the phone has the site's night sheets: `next` of the sheets it got last.")
-    alarms = _whole("Up to where the phone has the site's alarms: `next` of those it got last.")
+    alarms = _whole(
+        "Up to where the phone has the site's alarms: `next` of those it got last. Absent: it asks elsewhere."
+    )
     limit = fields.Integer(
         allow_none=True,
         load_default=None,
@@ -251,7 +253,9 @@ class PullAnswerSchema(Schema):
         PulledAlarmsSchema,
         required=True,
         allow_none=True,
-        metadata={"description": "null but on the last page, and where no alarm has changed since"},
+        metadata={
+            "description": "null but on the last page, where no alarm has changed since, and where none was asked for"
+        },
     )
 
 
