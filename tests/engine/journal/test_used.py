@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 
 from builders import a_hydrozone, a_station
 from engine.journal.told import a_garden, a_night, an_entry, as_planned, closed, flow, opened, run_of
+from pengan.engine.catch_up.happened import from_journal
+from pengan.engine.catch_up.rest import Way, rest_of_night
 from pengan.engine.journal.counts import Reading
 from pengan.engine.journal.delivered import Lost
 from pengan.engine.journal.entry import Entry, Kind
@@ -101,6 +103,27 @@ def test_a_low_flow_is_lost_water_too() -> None:
     row = used(*alone, *readings).rows[Where("a", "p1", "lawn")]
     assert row.lost == {Lost.LOW_FLOW: row.planned_ml - row.delivered_ml}
     assert row.delivered_ml < row.planned_ml
+
+
+@pytest.mark.parametrize("way", list(Way))
+def test_what_an_interruption_took_is_lost_and_what_was_made_up_for_is_not(way: Way) -> None:
+    """Worked out anew, the sheet has as runs what ran: still the whole night was planned."""
+    cut = [
+        an_entry(Kind.POWER_LOST, RUN.start + 300, controller="c1"),
+        an_entry(Kind.POWER_BACK, RUN.start + 900, controller="c1"),
+    ]
+    now = RUN.start + 900
+    before = [one for one in as_planned(SHEET) if one.at < RUN.start + 300]
+    rest = rest_of_night(GARDEN, SHEET, now, from_journal(GARDEN, SHEET, [*before, *cut], now), way=way, effort=2).sheet
+    after = [one for one in as_planned(rest) if one.at >= now]
+    night = night_used(GARDEN, rest, [*before, *cut, *after])
+    whole = total(night)
+    assert whole.planned_ml == pytest.approx(PLANNED, abs=10)
+    assert whole.planned_ml == whole.delivered_ml + whole.assumed_ml + whole.lost_ml
+    if way is Way.KEEP:
+        assert whole.lost[Lost.POWER] >= 600_000
+    else:
+        assert whole.lost_ml == 0
 
 
 def counts(*readings: tuple[int, float], supply: str = "town") -> list[Entry]:

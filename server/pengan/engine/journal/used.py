@@ -13,16 +13,17 @@ from dataclasses import dataclass, field
 from itertools import islice
 from typing import NamedTuple
 
+from ..catch_up.lost import NO_POWER, NO_SITE_POWER, NO_TIME_LEFT, SHUT, STOPPED, UNOPENED
 from ..document.document import Document
 from ..message import Message, saying
-from ..plan.sheet import NightSheet, Run
+from ..plan.sheet import NightSheet, Run, Shortfall
 from .counts import Counted, Reading, counted, readings_of
 from .delivered import Delivered, Extra, Lost, delivered
 from .entry import Entry, Kind
 from .expected import overdue_from
 from .in_order import in_order
 from .openings import doubts, openings
-from .outages import path_of
+from .outages import Outages, outages, path_of
 
 MOST_DOUBTS = 50
 """Of one night: whoever has more of them has a silent controller, and its alarm says so."""
@@ -133,6 +134,9 @@ def night_used(
     for extra in night.extras:
         station = document.stations[extra.opening.station]
         rows[_where(document, station.id, station.supply, None)] += Water(beyond_ml=_ml(extra.delivered_l))
+    for short, why in missed(document, sheet, told):
+        volume = _ml(short.volume_l)
+        rows[_where(document, short.station, short.supply, short.program)] += Water(volume, lost={why: volume})
     said = (*closings, *doubts(openings(document, told, sheet)))
     meters = _meters(document, told, list(_pieces(document, night.runs, night.extras)), sheet, counters_ml or {})
     is_told = any(run.told for run in night.runs) or bool(night.extras)
@@ -164,6 +168,39 @@ def _of_run(one: Delivered) -> Water:
     if one.told:
         return Water(planned, within, 0, beyond, lost)
     return Water(planned, 0, within, beyond, lost)
+
+
+def missed(document: Document, sheet: NightSheet, told: Iterable[Entry]) -> Iterator[tuple[Shortfall, Lost]]:
+    """What an interruption took of the plan for good, where the rest of the night was worked out anew.
+
+    Such a sheet has as runs what ran, and what was missed as shortfalls. Other shortfalls were never planned.
+    """
+    why = outages(document, told)
+    for short in sheet.shortfalls:
+        reason = _MISSED.get(short.why.code)
+        if short.why.code == NO_TIME_LEFT.code:
+            reason = _interrupted(document, short, why)
+        if reason is not None:
+            yield short, reason
+
+
+_MISSED = {
+    NO_POWER.code: Lost.POWER,
+    NO_SITE_POWER.code: Lost.POWER,
+    SHUT.code: Lost.SHUT,
+    STOPPED.code: Lost.STOPPED,
+    UNOPENED.code: Lost.NOT_OPENED,
+}
+
+
+def _interrupted(document: Document, short: Shortfall, why: Outages) -> Lost:
+    """What kept a station from its water before there was no time left for it: the first that holds."""
+    spans = (
+        (Lost.POWER, why.power.get(document.stations[short.station].controller, ())),
+        (Lost.SHUT, why.shut.get(short.supply, ())),
+        (Lost.STOPPED, why.stopped),
+    )
+    return next((reason for reason, found in spans if found), Lost.NOT_OPENED)
 
 
 def _with_closings(document: Document, sheet: NightSheet, told: Sequence[Entry]) -> tuple[list[Entry], list[Message]]:
