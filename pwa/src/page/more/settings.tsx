@@ -2,6 +2,7 @@
 
 import { Choice } from "../controls/choice";
 import { person } from "../store/queries";
+import { later } from "../way/later";
 import { t } from "../words/catalogue";
 import { digits, firstDay, hours, language, light, textSize } from "../words/reader";
 import { OwnName } from "./own-name";
@@ -15,6 +16,8 @@ import {
 } from "./settings-options";
 import { SettingsSample } from "./settings-sample";
 import { UnitChoices } from "./unit-choices";
+
+const CallsSettings = later(() => import("../alarms/calls-settings").then((file) => file.CallsSettings));
 
 export function Settings() {
   return (
@@ -56,6 +59,7 @@ export function Settings() {
         />
         <OnThisPhone />
         {person.value ? <OwnName /> : null}
+        {person.value ? <CallsSettings /> : null}
       </div>
       <p class="more-note">{keptWords()}</p>
     </>
