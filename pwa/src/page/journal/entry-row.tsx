@@ -62,7 +62,7 @@ function saidOf(entry: Happened, document: SiteDocument): string {
 
 function State({ row }: { row: ToldRow }) {
   if (row.faults) return <span class="entry-state entry-aside">{t("Not taken")}</span>;
-  return <span class="entry-state">{row.taken ? t("Taken") : t("Unsent")}</span>;
+  return <span class="entry-state">{row.taken ? t("In the journal") : t("Unsent")}</span>;
 }
 
 function AlarmWay({ id }: { id: string }) {

@@ -36,7 +36,7 @@ export const REPAIR_CHOICES: Record<string, () => string> = {
   "found.clogged": () => t("Clogged"),
   "found.blocked": () => t("Spray blocked"),
   "found.other": () => t("Something else"),
-  "state.open": () => t("Open"),
+  "state.open": () => t("To do"),
   "state.in_hand": () => t("In hand"),
   "state.done": () => t("Done"),
   "state.dropped": () => t("Dropped"),
