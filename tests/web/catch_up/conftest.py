@@ -135,4 +135,4 @@ def an_acceptance(**fields: Any) -> Row:
 def accepts(client: FlaskClient, **fields: Any) -> tuple[int, str | None]:
     """The status and the code of the answer."""
     answer = client.post(CATCH_UP, json=an_acceptance(**fields))
-    return answer.status_code, None if answer.status_code == 204 else answer.json["code"]
+    return answer.status_code, None if answer.status_code == 200 else answer.json["code"]

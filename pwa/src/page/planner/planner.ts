@@ -1,6 +1,8 @@
 /** The planner on this phone: the server's own engine in a worker. It loads in the background and is never waited for. */
 
 import { signal } from "@preact/signals";
+import { isCaughtUp } from "../night/caught-up";
+import { serverTime } from "../night/now";
 import type { NightSheet } from "../night/sheet";
 import type { ClockData } from "../site/clock";
 import type { DocumentData } from "../site/document";
@@ -63,7 +65,7 @@ export function canRun(memoryGb: number | undefined): boolean {
 }
 
 /**
- * Work a night out. A later call of the same `topic` makes an earlier one that has not begun give way: it rejects with
+ * Work a night out; of one that was caught up, as on the server, only what is still to come. A later call of the same `topic` makes an earlier one that has not begun give way: it rejects with
  * `AbortError`. Raises `Unsound`, `NoPlanner`.
  */
 export async function planNight(
@@ -73,6 +75,10 @@ export async function planNight(
   before: NightSheet | null,
   { effort = QUICK, lazy = false }: How = {},
 ): Promise<Planned> {
+  const now = serverTime();
+  if (before && isCaughtUp(before) && before.starts <= now && now < before.ends) {
+    return await askEngine<Planned>(topic, "rest", document, { before, now, effort }, lazy);
+  }
   const job = { document: asText(document), night, effort, before: before && JSON.stringify(before) };
   const answer = await soundly(topic, lazy, job);
   if (answer.tell !== "planned") throw new Error(`a night was answered with ${answer.tell}`);

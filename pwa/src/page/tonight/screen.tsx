@@ -5,7 +5,7 @@ import { now } from "../night/now";
 import { askedNight, nightFrom, tonightBy, turnTo } from "../night/turning";
 import { NightPicture } from "../picture/night-picture";
 import { Patterns } from "../picture/patterns";
-import { openAlarms } from "../store/queries";
+import { mayNote, openAlarms } from "../store/queries";
 import { later } from "../way/later";
 import { usePaints } from "../way/paints";
 import { RoomHead } from "../way/room-head";
@@ -29,6 +29,7 @@ import { usePrintLight } from "./use-print-light";
 import { WhyPanel } from "./why-panel";
 
 const AlarmStrip = later(() => import("../alarms/strip").then((file) => file.AlarmStrip));
+const CatchUp = later(() => import("../catch-up/strip").then((file) => file.CatchUp));
 const TABLET = "(min-width: 40rem)";
 const DESK = "(min-width: 60rem)";
 
@@ -102,6 +103,7 @@ function Slab({ night, instant, base, whole }: SlabProps) {
       {roomy ? <NightStrip base={base} /> : null}
       <NextWater night={night} instant={instant} />
       {openAlarms.value && instant !== null ? <AlarmStrip /> : null}
+      {mayNote.value && instant !== null && whole ? <CatchUp night={night} /> : null}
       {wide ? <Finish night={night} /> : null}
       {whole ? (
         <>

@@ -16,7 +16,7 @@ from ..people.signing_in import current_actor
 from ..sync.schemas import PROTOCOL
 from .accepting import Acceptance, accept
 from .offering import offers_for
-from .schemas import AcceptanceSchema, CatchUpSchema
+from .schemas import AcceptanceSchema, CatchUpSchema, TakenSchema
 
 Body = dict[str, Any]
 catch_up = Blueprint(
@@ -44,8 +44,8 @@ class CatchUp(MethodView):
         return offers_for(session(), current_actor(), site_id, now()).shown()
 
     @catch_up.arguments(AcceptanceSchema)
-    @catch_up.response(204)
-    def post(self, body: Body, site_id: str) -> None:
+    @catch_up.response(200, TakenSchema)
+    def post(self, body: Body, site_id: str) -> Body:
         """Accept one: tonight is planned from it at once, and phones get it as they get every night."""
         actor = current_actor()
         given = Acceptance(
@@ -57,3 +57,4 @@ class CatchUp(MethodView):
             tuple(body["promised"]),
         )
         accept(session(), actor, site_id, given, now(), body.get("person", actor.person), reader_of(request))
+        return {"id": given.id}

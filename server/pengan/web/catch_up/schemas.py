@@ -113,3 +113,9 @@ class AcceptanceSchema(Schema):
         metadata={"description": "constructions: the same effort gives the same night everywhere"},
     )
     promised = fields.List(fields.Nested(PromiseSchema), load_default=list, validate=Length(max=100))
+
+
+class TakenSchema(Schema):
+    """What was accepted is kept, now or before."""
+
+    id = fields.String(required=True)

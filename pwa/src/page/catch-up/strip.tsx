@@ -1,0 +1,64 @@
+/** Below the next water: what interrupts tonight, what may become of its rest, and a way to say that something does. */
+
+import "../look/catch-up.css";
+import "../look/effect.css";
+import { useEffect } from "preact/hooks";
+import { followJournal } from "../journal/following";
+import type { LoadedNight } from "../night/night";
+import { timeAt } from "../night/reading";
+import { mayEdit, mayNote } from "../store/queries";
+import { t } from "../words/catalogue";
+import { dismiss, followAccepted, unsent } from "./accepting";
+import { GoingOn } from "./going-on";
+import { OfferView } from "./offer-view";
+import { followRests, goingOn, offered } from "./rests";
+import { SaySo } from "./say-so";
+import { useSaying } from "./use-saying";
+import { wayWords } from "./words";
+
+export function CatchUp({ night }: { night: LoadedNight }) {
+  const saying = useSaying();
+  useEffect(() => followJournal(), []);
+  useEffect(followRests, []);
+  useEffect(followAccepted, []);
+  if (!mayNote.value) return null;
+  const state = offered.value;
+  return (
+    <section class="catch-up" aria-label={t("The rest of tonight")}>
+      <Accepted night={night} />
+      {goingOn.value.map((one) => (
+        <GoingOn key={one.key} one={one} night={night} saying={saying} />
+      ))}
+      <p role="status" class="catch-up-state">
+        {state.is === "working" ? t("The rest of the night is being worked out…") : ""}
+        {state.is === "absent" ? t("This phone cannot work out the rest of the night.") : ""}
+      </p>
+      {state.is === "known" && state.offer.rests.length > 0 ? <OfferView offer={state.offer} /> : null}
+      {mayEdit.value ? <SaySo document={night.document} saying={saying} /> : null}
+      <p role="status" class="catch-up-fault">
+        {saying.fault}
+      </p>
+    </section>
+  );
+}
+
+/** What was accepted here and is not the server's yet, or was turned away. */
+function Accepted({ night }: { night: LoadedNight }) {
+  return (
+    <>
+      {unsent.value.map(({ given, fault }) => (
+        <div key={given.id} class="catch-up-kept" role="status">
+          <p>
+            {t("Accepted at {time}: {way}.", { time: timeAt(night.clock, given.at), way: wayWords(given.way) })}{" "}
+            {fault ?? t("Unsent; it is safe on this phone.")}
+          </p>
+          {fault ? (
+            <button type="button" class="button" onClick={() => void dismiss(given.id)}>
+              {t("I have read it")}
+            </button>
+          ) : null}
+        </div>
+      ))}
+    </>
+  );
+}
