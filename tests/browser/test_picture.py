@@ -188,6 +188,7 @@ def test_the_key_for_two_cubic_metres_is_true_to_scale(open_page: Open, served: 
 
 def test_on_paper_the_picture_comes_first_and_the_whole_list_after_it(open_page: Open, served: Served) -> None:
     page = open_page()
+    page.locator(".as-table").wait_for()
     page.emulate_media(media="print")
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
     expect(page.locator(".as-table tbody tr")).to_have_count(len(served.sheet["runs"]))
