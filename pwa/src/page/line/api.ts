@@ -481,6 +481,9 @@ export interface Site {
   name: string;
   revision: number;
 }
+export interface Taken {
+  id: string;
+}
 export interface Used {
   from: string;
   until: string;
