@@ -65,6 +65,7 @@ def every_screen(site: Site) -> Iterator[Screen]:
     yield from _ahead(site)
     yield from _changes(site)
     yield from _need(site)
+    yield from _wet_check()
     yield from (Screen(f"more-{page}", f"more/{page}") for page in ("", *PAGES))
     yield from _happened(site)
     yield Screen("used", "more/used", _wait(".used-slab"))
@@ -148,6 +149,24 @@ def _changes(site: Site) -> Iterator[Screen]:
     yield Screen("changes-history", "changes/history", _wait(".changes-page li"))
     yield Screen("changes-then", "changes/then")
     yield Screen("changes-unsent", "changes", _leave_unsent(site), _send_nothing)
+
+
+def _wet_check() -> Iterator[Screen]:
+    """One walk, from its cautions to its end, and what it found."""
+    found = _click(".wet-form .button-strong")
+    close = _click(".wet-summary .wet-acts .button >> nth=-1")
+
+    def see_one(page: Page) -> None:
+        page.locator(".repairs .row").first.click()
+        page.locator(".repair").wait_for(timeout=READY_MS)
+
+    yield Screen("wet-check", "wet-check", _wait(".wet-go"), _click(".wet-go"))
+    yield Screen("wet-check-station", "wet-check", _click(".wet-start"), _click(".wet-start"))
+    yield Screen("wet-check-finding", "wet-check", _click(".wet-kind >> nth=0"), found)
+    yield Screen("wet-check-found", "wet-check", _wait(".wet-seen"))
+    yield Screen("wet-check-summary", "wet-check", _click(".wet-end"), close)
+    yield Screen("repairs", "wet-check/repairs", _wait(".repairs .row"))
+    yield Screen("repair", "wet-check/repairs", see_one)
 
 
 def _need(site: Site) -> Iterator[Screen]:

@@ -1,6 +1,6 @@
 /** Writing down what is broken: how many, and a note. */
 
-import { useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { readNumber } from "../controls/number-field";
 import { Stepper } from "../controls/stepper";
 import { TextField } from "../controls/text-field";
@@ -26,6 +26,8 @@ interface FindingFormProps {
 
 export function FindingForm({ finding, station, onChange }: FindingFormProps) {
   const [state, setState] = useState<"" | "busy" | Kept>("");
+  const form = useRef<HTMLElement>(null);
+  useLayoutEffect(() => form.current?.scrollIntoView({ block: "start" }), []);
   const [faults, setFaults] = useState<Record<string, string | null>>({});
   const wrong = Object.values(faults).some((fault) => fault !== null);
   const leave = () => {
@@ -43,7 +45,7 @@ export function FindingForm({ finding, station, onChange }: FindingFormProps) {
     onChange(null);
   };
   return (
-    <section class="wet-form" aria-labelledby="finding-title">
+    <section ref={form} class="wet-form" aria-labelledby="finding-title">
       <h2 id="finding-title" class="wet-title">
         {foundName(finding.found)}
       </h2>

@@ -88,12 +88,12 @@ describe("the order of a walk", () => {
     expect(pathThrough(stops)).toEqual(["a", "b", "c"]);
   });
 
-  it("is part by part and by number where one has none; what lies in no part comes last", () => {
+  it("is part by part, the one with the lowest number first, where one has none; what lies in no part comes last", () => {
     const stops = [
       stop("d", "1", "", at(0, 0)),
-      stop("c", "N10", "North"),
-      stop("b", "N2", "North", at(0, 5)),
-      stop("a", "E7", "East", at(0, 9)),
+      stop("c", "110", "East"),
+      stop("b", "12", "East", at(0, 5)),
+      stop("a", "7", "South", at(0, 9)),
     ];
     expect(pathThrough(stops)).toEqual(["a", "b", "c", "d"]);
   });

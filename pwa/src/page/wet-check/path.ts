@@ -26,17 +26,14 @@ export function pathThrough(stops: readonly Stopping[]): string[] {
   return order.map((index) => listed[index]?.id ?? "");
 }
 
-/** Parts and numbers as people count: 2 before 10; what lies in no part comes last. */
+/** Part by part, in the order of their lowest numbers, each by number, as people count: 2 before 10. What lies in no part
+ * comes last. */
 export function byPartAndNumber(stops: readonly Stopping[]): Stopping[] {
   const { compare } = new Intl.Collator("en", { numeric: true });
-  const last = (stop: Stopping) => (stop.part ? 0 : 1);
-  return [...stops].sort(
-    (a, b) =>
-      last(a) - last(b) ||
-      compare(a.part, b.part) ||
-      compare(a.number, b.number) ||
-      (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
-  );
+  const byNumber = (a: Stopping, b: Stopping) => compare(a.number, b.number) || (a.id < b.id ? -1 : 1);
+  const numbered = [...stops].sort(byNumber);
+  const parts = [...new Set(numbered.map((stop) => stop.part))].filter(Boolean);
+  return [...parts, ""].flatMap((part) => numbered.filter((stop) => stop.part === part));
 }
 
 /** The places' indexes along a short open path that begins at the first: to the nearest each time, then stretches of it

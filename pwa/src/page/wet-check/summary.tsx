@@ -1,5 +1,6 @@
 /** The end of a walk: what was looked at, what was found, and what was left out. */
 
+import { useLayoutEffect } from "preact/hooks";
 import type { SiteDocument } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { go } from "../way/way";
@@ -12,6 +13,7 @@ import { foundWords, stationsWords } from "./words";
 
 export function Summary({ document, walk }: { document: SiteDocument; walk: Walk }) {
   const found = walk.stops.filter((stop) => stop.seen.length);
+  useLayoutEffect(() => window.scrollTo(0, 0), []);
   const many = found.reduce((sum, stop) => sum + stop.seen.length, 0);
   return (
     <div class="wet-summary">
@@ -21,9 +23,6 @@ export function Summary({ document, walk }: { document: SiteDocument; walk: Walk
         </h2>
         <p>{lookedWords(walk)}</p>
       </section>
-      <Stops title={t("To be mended")} stops={found} document={document} />
-      <Stops title={t("Skipped")} stops={of(walk, "skipped")} document={document} />
-      <Stops title={t("Not reached")} stops={of(walk, "ahead")} document={document} />
       <div class="wet-acts">
         {many ? (
           <button type="button" class="button button-strong" onClick={() => go("wet-check", "repairs")}>
@@ -37,6 +36,14 @@ export function Summary({ document, walk }: { document: SiteDocument; walk: Walk
           {t("Close this walk")}
         </button>
       </div>
+      <Stops title={t("To be mended")} stops={found} document={document} />
+      <Stops title={t("Skipped")} stops={of(walk, "skipped")} document={document} />
+      {of(walk, "ahead").length ? (
+        <details class="as-table">
+          <summary>{t("Not reached: {stations}", { stations: stationsWords(of(walk, "ahead").length) })}</summary>
+          <Stops title={t("Not reached")} stops={of(walk, "ahead")} document={document} />
+        </details>
+      ) : null}
     </div>
   );
 }
