@@ -70,6 +70,7 @@ def every_screen(site: Site) -> Iterator[Screen]:
     yield from _happened(site)
     yield Screen("used", "more/used", _wait(".used-slab"))
     yield Screen("used-supply", "more/used/2026/supply", _wait(".used-slab"))
+    yield Screen("used-reading", "more/used", _click("details:has(.used-reading) summary"))
     yield Screen("join", "join")
     yield Screen("join-sign-in", "join/sign-in")
 

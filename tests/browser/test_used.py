@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import time
 from collections.abc import Iterator
 from datetime import datetime
 
@@ -11,6 +12,7 @@ from openpyxl import load_workbook
 from playwright.sync_api import Browser, Page, expect
 
 from browser.axe import flaws
+from browser.codes import SITE
 from browser.edits import open_at
 from browser.joining import joined_phone
 from browser.standing import NOW, Standing
@@ -82,6 +84,33 @@ def test_without_signal_the_last_answer_stays_and_says_from_when_it_is(phone: Pa
     open_at(phone, server, "more/used/2026/hydrozone")
     expect(phone.locator(".used-came")).to_have_text(came)
     expect(phone.locator(".more-alert")).to_contain_text("This needs signal. You see it as of")
+
+
+@pytest.mark.journey
+def test_a_meter_is_read_without_signal_and_in_the_journal_once_the_server_is_back(
+    phone: Page, server: Standing
+) -> None:
+    open_at(phone, server, "more/used")
+    phone.locator(".used-slab").wait_for()
+    server.stop()
+    phone.get_by_text("Read a meter").click()
+    phone.get_by_label("The meter of").select_option(label="Old well")
+    phone.get_by_label("Its counter shows").fill("4021.537")
+    phone.get_by_role("button", name="Write it down").click()
+    expect(phone.locator(".used-reading > [role=status]")).to_contain_text("Saved on this phone.")
+    expect(phone.get_by_label("Its counter shows")).to_have_value("")
+    server.start()
+    address = f"{server.address}/api/sites/{SITE}/journal?kind=count&limit=50"
+
+    def counts() -> list[float]:
+        entries = phone.request.get(address).json()["entries"]
+        return [one["count_l"] for one in entries if one["by"].startswith("person:")]
+
+    phone.reload()
+    until = time.monotonic() + 60
+    while not counts() and time.monotonic() < until:
+        phone.wait_for_timeout(250)
+    assert counts() == [4_021_537]
 
 
 @pytest.mark.journey

@@ -14,11 +14,7 @@ export function Meters({ used, document }: { used: Used; document: SiteDocument 
         <h2 id="used-meters">{t("Against the meters")}</h2>
       </div>
       {meters.length === 0 ? (
-        <p class="used-note">
-          {t(
-            "No meter was read twice, so nothing can be said of water that went elsewhere. Counts go into the journal.",
-          )}
-        </p>
+        <p class="used-note">{t("No meter was read twice, so nothing can be said of water that went elsewhere.")}</p>
       ) : null}
       {meters.length > 1 ? (
         <p class="used-note">{t("A meter counts what goes through the meters below it too.")}</p>

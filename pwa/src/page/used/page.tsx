@@ -9,7 +9,7 @@ import { Choice } from "../controls/choice";
 import { NeedsSignal } from "../more/needs-signal";
 import { useKnown } from "../more/use-known";
 import { PlanningAid } from "../need/planning-aid";
-import { copy, site } from "../store/queries";
+import { copy, person, site } from "../store/queries";
 import { refine } from "../way/way";
 import { t } from "../words/catalogue";
 import { byIn, usedIn, yearIn } from "./asking";
@@ -21,6 +21,7 @@ import { Headline } from "./headline";
 import { LineTable } from "./line-table";
 import { LostList } from "./lost-list";
 import { Meters } from "./meters";
+import { ReadingForm } from "./reading-form";
 import { Taken } from "./taken";
 import { byOptions } from "./words";
 import { YearChoice } from "./year-choice";
@@ -55,6 +56,7 @@ export function UsedPage({ words: [yearWord, byWord] }: { words: string[] }) {
             </>
           ) : null}
           <Meters used={used} document={document} />
+          {person.value && copy.value ? <ReadingForm document={document} /> : null}
           <Faults used={used} />
           <Taken said={used.said} />
           {used.nights > 0 ? <Files year={year} by={by} /> : null}
