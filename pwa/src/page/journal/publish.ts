@@ -3,7 +3,7 @@
 import { batch } from "@preact/signals";
 import { alarmsOf } from "../alarms/kept";
 import { alarms } from "../alarms/queries";
-import { openAlarms } from "../store/queries";
+import { openAlarms, valvesTold } from "../store/queries";
 import type { Store } from "../store/store";
 import { entriesOf, followedBy, toldOf } from "./kept";
 import { entries, followed, told } from "./queries";
@@ -32,6 +32,7 @@ export async function showJournal(opened: Store): Promise<void> {
   shown = { opened, entries: how.entries };
   batch(() => {
     entries.value = arrived;
+    valvesTold.value = arrived?.some((entry) => entry.kind === "opened") ?? false;
     told.value = own;
     followed.value = how;
     alarms.value = known;

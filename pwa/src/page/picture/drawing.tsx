@@ -3,6 +3,8 @@
 import { useMemo } from "preact/hooks";
 import { holdingChain } from "../night/chain";
 import { type LoadedNight, selected } from "../night/night";
+import { valvesTold } from "../store/queries";
+import { later } from "../way/later";
 import { t } from "../words/catalogue";
 import { Axis } from "./axis-row";
 import { Blocks } from "./blocks";
@@ -13,6 +15,8 @@ import { laneNamedAt, nearestBlock, nextKey } from "./pointing";
 import { type Scene, twilight } from "./scene";
 import { SelectedFrame } from "./selected-frame";
 import { Ties } from "./tie-lines";
+
+const RanLayer = later(() => import("../journal/ran-layer").then((file) => file.RanLayer));
 
 interface DrawingProps {
   night: LoadedNight;
@@ -49,6 +53,7 @@ export function Drawing({ night, scene, instant, wide, mirrored, named, onLane }
         <LaneGround key={lane.lane.supply} lane={lane} scene={scene} night={night} wide={wide} />
       ))}
       <Blocks scene={scene} night={night} instant={instant} wide={wide} mirrored={mirrored} chain={chain} />
+      {valvesTold.value ? <RanLayer scene={scene} /> : null}
       <Ties scene={scene} wide={wide} mirrored={mirrored} />
       <MissingBlocks scene={scene} night={night} wide={wide} />
       <NowLine scene={scene} night={night} instant={shown} wide={wide} mirrored={mirrored} />

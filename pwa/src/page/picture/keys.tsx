@@ -2,10 +2,14 @@
 
 import { holdingChain } from "../night/chain";
 import type { LoadedNight } from "../night/night";
+import { valvesTold } from "../store/queries";
+import { later } from "../way/later";
 import { t } from "../words/catalogue";
 import { volume } from "../words/units";
 import { leapWords } from "./leaps";
 import type { Scene } from "./scene";
+
+const RanKey = later(() => import("../journal/ran-layer").then((file) => file.RanKey));
 
 export function Keys({ night, scene }: { night: LoadedNight; scene: Scene }) {
   return (
@@ -16,6 +20,7 @@ export function Keys({ night, scene }: { night: LoadedNight; scene: Scene }) {
         </li>
       ))}
       {holdingChain(night.sheet, night.document).size > 0 ? <ChainKey /> : null}
+      {valvesTold.value ? <RanKey /> : null}
       <VolumeKey pxPerLitre={scene.pxPerLpm * scene.pxPerMinute} />
     </ul>
   );

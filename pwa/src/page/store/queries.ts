@@ -35,6 +35,8 @@ export const fullness = signal<Fullness>("ok");
 export const waitingCount = computed(() => waiting.value.length);
 /** So many faults were noticed and are not over. */
 export const openAlarms = signal(0);
+/** Something was told of valves: then it can be said what ran. */
+export const valvesTold = signal(false);
 /** Whether the reader may change anything, or only write notes, or only read. */
 export const mayEdit = computed(() => copy.value?.role === "manager" || copy.value?.role === "lead");
 export const mayNote = computed(() => copy.value?.role != null);

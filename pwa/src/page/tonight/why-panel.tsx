@@ -3,10 +3,14 @@
 import { type LoadedNight, selected } from "../night/night";
 import { exactTimeAt, sayFor } from "../night/reading";
 import { type Run, type Rung, runKey } from "../night/sheet";
+import { valvesTold } from "../store/queries";
+import { later } from "../way/later";
 import { t } from "../words/catalogue";
 import { StationTag } from "./station-tag";
 import { WhyActs } from "./why-acts";
 import { Facts } from "./why-facts";
+
+const RanWords = later(() => import("../journal/ran-words").then((file) => file.RanWords));
 
 export function WhyPanel({ night }: { night: LoadedNight }) {
   const run = night.sheet.runs.find((one) => runKey(one) === selected.value);
@@ -24,6 +28,7 @@ export function WhyPanel({ night }: { night: LoadedNight }) {
       <div class="why-ladder">
         <h2 id="why-title">{t("Why {time}", { time: exactTimeAt(night.clock, run.start) })}</h2>
         <Ladder night={night} run={run} />
+        {valvesTold.value ? <RanWords night={night} run={run} /> : null}
       </div>
       <Facts night={night} run={run} />
       <WhyActs night={night} run={run} />
