@@ -62,8 +62,7 @@ def say(page: Page, words: str) -> None:
 
 def shot(page: Page, name: str) -> None:
     if SHOTS:
-        page.locator(".catch-up").scroll_into_view_if_needed()
-        page.screenshot(path=str(Path(SHOTS) / f"{name}.png"), full_page=True)
+        page.locator(".catch-up").screenshot(path=str(Path(SHOTS) / f"{name}.png"))
 
 
 def test_a_rest_accepted_without_a_server_holds_at_once_and_is_the_servers_later(
@@ -92,6 +91,9 @@ def test_a_rest_accepted_without_a_server_holds_at_once_and_is_the_servers_later
     shot(page, "accepted-phone")
     page.reload()
     expect(kept).to_be_visible()
+    expect(page.get_by_text("Worked out as if it were over at")).to_be_visible(timeout=SOON_MS)
+    expect(page.locator(".catch-up-state")).to_have_text("", timeout=WORKED_OUT_MS)
+    expect(page.locator(".catch-up-way")).to_have_count(0)
     worked_out = "At 23:30 the rest of this night was worked out anew"
     expect(page.locator(".notices")).to_contain_text(worked_out)
     server.start()

@@ -133,6 +133,8 @@ def test_an_outage_that_goes_on_stays_out_after_an_edit(park: Park) -> None:
     assert accepts(park.person("lead"), promised=promised) == (200, None)
     park.work()
     assert min(run.start for run in park.tonight().runs if run.start > at("22:45")) >= two
+    asked = park.person("crew").get(CATCH_UP + "?offers=false").json
+    assert ([one["promised"] for one in asked["accepted"]], asked["offers"]) == ([promised], None)
     park.is_now(at("00:30", 11))
     park.put(a_park(run_s=1500))
     assert min(run.start for run in park.tonight().runs if run.start > at("22:45")) >= two

@@ -7,7 +7,7 @@ import { mayEdit } from "../store/queries";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
 import { endingOf, type Interruption } from "./interruptions";
-import { promised } from "./rests";
+import { expect, promised } from "./promises";
 import type { Saying } from "./use-saying";
 import { goingOnWords, isOverWords } from "./words";
 
@@ -32,18 +32,29 @@ export function GoingOn({ one, night, saying }: GoingOnProps) {
           <button type="button" class="button" disabled={saying.busy} onClick={() => void saying.say(endingOf(one))}>
             {isOverWords(one.what)}
           </button>
-          {EXPECTED_S.map((seconds) => (
-            <button key={seconds} type="button" class="button" onClick={() => expect(one, seconds)}>
-              {t("Expected over in {duration}", { duration: duration(seconds) })}
-            </button>
-          ))}
         </div>
       ) : null}
+      {mayEdit.value ? <Expected one={one} /> : null}
     </div>
   );
 }
 
-function expect(one: Interruption, seconds: number): void {
-  const at = serverTime() + seconds;
-  promised.value = new Map(promised.value).set(one.key, { ...endingOf(one), at });
+/** When it is expected to be over: the rest is worked out as if it were. */
+function Expected({ one }: { one: Interruption }) {
+  return (
+    <div class="catch-up-expected">
+      <p aria-hidden="true">{t("Expected to be over in")}</p>
+      {EXPECTED_S.map((seconds) => (
+        <button
+          key={seconds}
+          type="button"
+          class="button"
+          aria-label={t("Expected over in {duration}", { duration: duration(seconds) })}
+          onClick={() => void expect(one, serverTime() + seconds)}
+        >
+          {duration(seconds)}
+        </button>
+      ))}
+    </div>
+  );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { countingIn, endingOf, interruptionsOf, type Told } from "./interruptions";
+import { countingIn, endingOf, interruptionsOf, keyOfEnding, type Told } from "./interruptions";
 
 let ids = 0;
 
@@ -46,6 +46,7 @@ describe("what interrupts a night", () => {
     expect(shut && endingOf(shut)).toEqual({ kind: "freed", supply: "north" });
     const [power] = interruptionsOf([told(1, "power_lost")]);
     expect(power && endingOf(power)).toEqual({ kind: "power_back" });
+    for (const one of [shut, power]) expect(one && keyOfEnding(endingOf(one))).toBe(one?.key);
   });
 });
 

@@ -84,3 +84,8 @@ function isEnded(one: Interruption, what: What, { controller, supply }: Told): b
 export function endingOf({ what, controller, supply }: Interruption): Omit<Promised, "at"> {
   return { kind: ENDING[what], ...(controller && { controller }), ...(supply && { supply }) };
 }
+
+/** The key of the interruption that a promise is about. */
+export function keyOfEnding({ kind, ...about }: Pick<Promised, "kind" | "controller" | "supply">): string {
+  return keyOf(ENDS[kind] ?? "stopped", about);
+}

@@ -11,7 +11,9 @@ import { askEngine, NoPlanner, planner, Unsound } from "../planner/planner";
 import { type ClockData, SiteClock } from "../site/clock";
 import { SiteDocument } from "../site/document";
 import { copy } from "../store/queries";
+import { store } from "../sync/phone";
 import { countingIn, type Interruption, interruptionsOf, type Promised, type Told } from "./interruptions";
+import { promised, recallPromises } from "./promises";
 
 export type Way = "keep" | "recover";
 
@@ -50,8 +52,6 @@ export const EFFORT = 8;
 /** An offer holds for so long; then it is worked out for the time that it is. */
 const HOLDS_S = 300;
 
-/** What people expect, by the key of the interruption. */
-export const promised = signal<ReadonlyMap<string, Promised>>(new Map());
 export const offered = signal<OfferState>({ is: "none" });
 
 export const tonight = computed(() => nights.value.get(tonightDate.value) ?? null);
@@ -66,7 +66,12 @@ export const goingOn = computed(() => interruptions.value.filter(({ until }) => 
 export function followRests(): () => void {
   let round = 0;
   const period = computed(() => Math.floor(now.value / HOLDS_S));
-  return effect(() => {
+  const stopRecalling = effect(() => {
+    const opened = store.value;
+    // Asked again with every sheet of tonight: another one may rest on what somebody else expects.
+    if (opened && tonight.value && goingOn.value.length) void recallPromises(opened);
+  });
+  const stop = effect(() => {
     const [night, data, is] = [tonight.value, copy.value, planner.value.is];
     const entries = told.value;
     const expected = goingOn.value.flatMap(({ key }) => promised.value.get(key) ?? []);
@@ -84,6 +89,10 @@ export function followRests(): () => void {
       });
     }
   });
+  return () => {
+    stopRecalling();
+    stop();
+  };
 }
 
 interface Ground {

@@ -34,6 +34,11 @@ class Promise:
         """As the engine reads it."""
         return Entry("promised", self.at, self.kind, "server", supply=self.supply, controller=self.controller)
 
+    def as_json(self) -> dict[str, object]:
+        """As it is kept and answered: what it does not name is left out."""
+        known = {"kind": self.kind.value, "at": self.at, "supply": self.supply, "controller": self.controller}
+        return {name: value for name, value in known.items() if value is not None}
+
 
 @dataclass(frozen=True, slots=True)
 class Accepted:

@@ -57,6 +57,7 @@ class Offers:
                 "id": one.id,
                 "at": one.at,
                 "way": one.way.value,
+                "promised": [promise.as_json() for promise in one.promised],
                 "by": one.by,
                 "worked_out": one.worked_out,
                 "effect": one.effect,
@@ -73,8 +74,11 @@ class Offers:
         }
 
 
-def offers_for(session: Session, actor: Actor, site: str, now: int) -> Offers:
-    """The offers for tonight. Raises `Problem` unless the actor works at the site."""
+def offers_for(session: Session, actor: Actor, site: str, now: int, *, with_rests: bool = True) -> Offers:
+    """The offers for tonight; working both rests out takes seconds, and may be left out.
+
+    Raises `Problem` unless the actor works at the site.
+    """
     with reading(session):
         require(session, actor, site, "note")
     found = document_for(session, actor, site)
@@ -84,7 +88,7 @@ def offers_for(session: Session, actor: Actor, site: str, now: int) -> Offers:
         sheet = _in_force(session, found, as_it_is)
         names = names_of_tellers(session, [one.by for one in as_it_is.accepted])
     night = as_it_is.night.date.isoformat()
-    rests = {} if sheet is None else dict(_rests(as_it_is, sheet, now))
+    rests = {} if sheet is None or not with_rests else dict(_rests(as_it_is, sheet, now))
     out = outages(found.document, as_it_is.until(now))
     return Offers(night, now, tuple(_interruptions(found, out)), rests, as_it_is.accepted, names)
 

@@ -16,7 +16,7 @@ from ..people.signing_in import current_actor
 from ..sync.schemas import PROTOCOL
 from .accepting import Acceptance, accept
 from .offering import offers_for
-from .schemas import AcceptanceSchema, CatchUpSchema, TakenSchema
+from .schemas import AcceptanceSchema, CatchUpQuerySchema, CatchUpSchema, TakenSchema
 
 Body = dict[str, Any]
 catch_up = Blueprint(
@@ -38,10 +38,11 @@ def _with_protocol(response: Response) -> Response:
 class CatchUp(MethodView):
     """The rest of tonight."""
 
+    @catch_up.arguments(CatchUpQuerySchema, location="query")
     @catch_up.response(200, CatchUpSchema)
-    def get(self, site_id: str) -> Body:
+    def get(self, query: Body, site_id: str) -> Body:
         """What interrupted tonight, and where something was missed, both rests of it with their effects."""
-        return offers_for(session(), current_actor(), site_id, now()).shown()
+        return offers_for(session(), current_actor(), site_id, now(), with_rests=query["offers"]).shown()
 
     @catch_up.arguments(AcceptanceSchema)
     @catch_up.response(200, TakenSchema)

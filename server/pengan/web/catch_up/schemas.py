@@ -62,12 +62,30 @@ class RestsSchema(Schema):
     recover = fields.Nested(RestSchema, required=True)
 
 
+class CatchUpQuerySchema(Schema):
+    """How much of it."""
+
+    offers = fields.Boolean(
+        load_default=True, metadata={"description": "false: without the rests, which take seconds to work out"}
+    )
+
+
+class PromiseSchema(Schema):
+    """An interruption that is expected to be over at an instant."""
+
+    kind = fields.String(required=True, validate=OneOf([kind.value for kind in ENDINGS]))
+    at = fields.Integer(required=True, validate=Range(0, LATEST), metadata=INSTANT)
+    supply = fields.String(validate=Length(max=64))
+    controller = fields.String(validate=Length(max=64))
+
+
 class AcceptedSchema(Schema):
     """A rest that was accepted tonight."""
 
     id = fields.String(required=True)
     at = fields.Integer(required=True, metadata=INSTANT)
     way = fields.String(required=True, validate=OneOf(WAYS))
+    promised = fields.List(fields.Nested(PromiseSchema), required=True)
     by = fields.String(required=True)
     worked_out = fields.Boolean(required=True, metadata={"description": "tonight's sheet knows of it"})
     effect = fields.Nested(RestEffectSchema, required=True, allow_none=True)
@@ -82,15 +100,6 @@ class CatchUpSchema(Schema):
     offers = fields.Nested(RestsSchema, required=True, allow_none=True)
     accepted = fields.List(fields.Nested(AcceptedSchema), required=True)
     names = fields.Dict(keys=fields.String(), values=fields.String(), required=True)
-
-
-class PromiseSchema(Schema):
-    """An interruption that is expected to be over at an instant."""
-
-    kind = fields.String(required=True, validate=OneOf([kind.value for kind in ENDINGS]))
-    at = fields.Integer(required=True, validate=Range(0, LATEST), metadata=INSTANT)
-    supply = fields.String(validate=Length(max=64))
-    controller = fields.String(validate=Length(max=64))
 
 
 class AcceptanceSchema(Schema):
