@@ -8,6 +8,7 @@ import { type Bar, barsOf } from "./bars";
 import { lineName } from "./words";
 
 export function Bars({ lines, by }: { lines: readonly UsedLine[]; by: By }) {
+  if (lines.length === 0) return null;
   const bars = barsOf(lines);
   const has = (part: keyof Bar) => bars.some((bar) => Number(bar[part]) > 0);
   return (

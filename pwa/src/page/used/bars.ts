@@ -31,8 +31,13 @@ export function barsOf(lines: readonly UsedLine[]): Bar[] {
   }));
 }
 
+/** Anything was planned or came: of months before anything was reckoned up nothing is known. */
+export function hasWater(line: UsedLine): boolean {
+  return line.planned_l > 0 || line.came_l > 0;
+}
+
 /** Lines with water, and months that have a budget, the greatest first but for months, which come as the year has them. */
 export function ordered(lines: readonly UsedLine[], byMonth: boolean): UsedLine[] {
-  const kept = lines.filter((line) => line.planned_l > 0 || line.came_l > 0 || line.before_l || line.allowed_l);
+  const kept = lines.filter((line) => hasWater(line) || line.before_l || line.allowed_l);
   return byMonth ? kept : [...kept].sort((one, other) => other.planned_l - one.planned_l);
 }

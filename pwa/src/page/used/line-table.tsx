@@ -4,6 +4,7 @@ import type { UsedLine } from "../line/api";
 import { t } from "../words/catalogue";
 import { volume } from "../words/units";
 import type { By } from "./asking";
+import { hasWater } from "./bars";
 import { byWords, lineName } from "./words";
 
 interface LineTableProps {
@@ -76,8 +77,8 @@ function columnsOf(lines: readonly UsedLine[]): Column[] {
     { title: t("Budget"), figure: (line) => line.allowed_l },
   ];
   return [
-    { title: t("Planned"), figure: (line) => line.planned_l },
-    { title: t("Delivered"), figure: (line) => line.delivered_l, unknown: t("not known") },
+    { title: t("Planned"), figure: (line) => (hasWater(line) ? line.planned_l : null) },
+    { title: t("Delivered"), figure: (line) => (hasWater(line) ? line.delivered_l : null), unknown: t("not known") },
     ...sometimes.filter(({ figure }) => lines.some(figure)),
   ];
 }

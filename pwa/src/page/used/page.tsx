@@ -14,7 +14,7 @@ import { refine } from "../way/way";
 import { t } from "../words/catalogue";
 import { byIn, usedIn, yearIn } from "./asking";
 import { Bars } from "./bar-picture";
-import { ordered } from "./bars";
+import { hasWater, ordered } from "./bars";
 import { Faults } from "./faults";
 import { Files } from "./files";
 import { Headline } from "./headline";
@@ -50,7 +50,7 @@ export function UsedPage({ words: [yearWord, byWord] }: { words: string[] }) {
           </div>
           {lines.length > 0 ? (
             <>
-              <Bars lines={lines} by={by} />
+              <Bars lines={lines.filter(hasWater)} by={by} />
               <LineTable lines={lines} total={used.total} by={by} />
               <LostList total={used.total} />
             </>
