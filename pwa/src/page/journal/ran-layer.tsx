@@ -8,6 +8,9 @@ import { t } from "../words/catalogue";
 import type { Ran } from "./ran";
 import { ran } from "./tonight-ran";
 
+/** In pixels: on a phone runs are low, and a line must not hide one. */
+const [THINNEST, THICKEST] = [0.75, 2.5];
+
 export function RanLayer({ scene }: { scene: Scene }) {
   const known = ran.value;
   return useMemo(
@@ -25,7 +28,9 @@ export function RanLayer({ scene }: { scene: Scene }) {
 }
 
 function RanBlock({ block, ran: { how, spans, run }, scene }: { block: Block; ran: Ran; scene: Scene }) {
-  const foot = Math.max(...block.pieces.map((piece) => piece.y + piece.height)) - 1.5;
+  const height = block.pieces[0]?.height ?? 0;
+  const thick = Math.max(THINNEST, Math.min(THICKEST, height / 6));
+  const foot = Math.max(...block.pieces.map((piece) => piece.y + piece.height)) - thick / 2 - 0.5;
   const lines = spans.map(({ start, end }) => {
     const [from, to] = [scene.x(start), scene.x(end ?? run.end)];
     return `M${Math.min(from, to)} ${foot}H${Math.max(from, to)}`;
@@ -33,7 +38,7 @@ function RanBlock({ block, ran: { how, spans, run }, scene }: { block: Block; ra
   return (
     <>
       {how === "as_planned" ? null : <path class="ran-lost" d={outline(block.pieces)} />}
-      <path class="ran-line" d={lines.join("")} />
+      <path class="ran-line" d={lines.join("")} stroke-width={thick} />
     </>
   );
 }
@@ -46,7 +51,7 @@ export function RanKey() {
       <li>
         <svg width="26" height="16" aria-hidden="true">
           <path class="key-square" d="M1 1H25V15H1Z" />
-          <path class="ran-line" d="M1 13.5H25" />
+          <path class="ran-line" d="M1 13.5H25" stroke-width={THICKEST} />
         </svg>
         {t("its valve was open")}
       </li>

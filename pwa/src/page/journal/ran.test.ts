@@ -84,6 +84,23 @@ it("one that is under way runs as planned so far, and one to come is not looked 
   ]);
 });
 
+it("a run that begins just now keeps its opening from the one before it", () => {
+  const entries = [
+    told("opened", 1000, { station: "s1" }),
+    told("closed", 2000, { station: "s1" }),
+    told("opened", 2600, { station: "s1" }),
+  ];
+  const runs = [run("s1", 1000, 2000), { ...run("s1", 2600, 3600), cycle: 2 }];
+  expect(of(entries, runs, 2600).map(({ how, spans }) => [how, spans])).toEqual([["as_planned", [[1000, 2000]]]]);
+});
+
+it("a valve that is open belongs to the run under way, not to a later one", () => {
+  const runs = [run("s1", 1000, 2000), { ...run("s1", 5000, 6000), cycle: 2 }];
+  expect(of([told("opened", 1000, { station: "s1" })], runs, 1500).map(({ how, spans }) => [how, spans])).toEqual([
+    ["as_planned", [[1000, null]]],
+  ]);
+});
+
 it("an opening belongs to the run it overlaps, or to the nearest within half an hour", () => {
   const runs = [run("s1", 1000, 2000), { ...run("s1", 5000, 6000), cycle: 2 }];
   const late = [told("opened", 4000, { station: "s1" }), told("closed", 4900, { station: "s1" })];

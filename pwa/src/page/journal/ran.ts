@@ -40,7 +40,7 @@ export function ranOf(
     .sort((one, other) => one.at - other.at || one.number - other.number);
   const due = sheet.runs.filter((run) => run.start < now);
   const openings = openingsBy(document, told);
-  const belongs = assigned(due, openings);
+  const belongs = assigned(sheet.runs, openings);
   const voices = voicesOf(document, told);
   const found = new Map<string, Ran>();
   for (const run of due) {
@@ -89,8 +89,8 @@ function assigned(runs: readonly Run[], openings: ReadonlyMap<string, Opening[]>
 }
 
 function nearest(runs: readonly Run[], opening: Opening): Run | undefined {
-  const apart = (run: Run) => Math.max(run.start - (opening.end ?? Infinity), opening.start - run.end);
-  const [first] = [...runs].sort((one, other) => apart(one) - apart(other));
+  const apart = (run: Run) => Math.max(opening.start, run.start) - Math.min(opening.end ?? Infinity, run.end);
+  const [first] = [...runs].sort((one, other) => apart(one) - apart(other) || one.start - other.start);
   return first && apart(first) <= NEAR_S ? first : undefined;
 }
 
