@@ -1,4 +1,4 @@
-/** Below the next water: what interrupts tonight, what may become of its rest, and a way to say that something does. */
+/** Below the next water: what interrupts tonight, and what may become of its rest. */
 
 import "../look/catch-up.css";
 import "../look/effect.css";
@@ -6,13 +6,12 @@ import { useEffect } from "preact/hooks";
 import { followJournal } from "../journal/following";
 import type { LoadedNight } from "../night/night";
 import { timeAt } from "../night/reading";
-import { mayEdit, mayNote } from "../store/queries";
+import { mayNote } from "../store/queries";
 import { t } from "../words/catalogue";
 import { dismiss, followAccepted, unsent } from "./accepting";
 import { GoingOn } from "./going-on";
 import { OfferView } from "./offer-view";
 import { followRests, goingOn, offered } from "./rests";
-import { SaySo } from "./say-so";
 import { useSaying } from "./use-saying";
 import { wayWords } from "./words";
 
@@ -23,6 +22,7 @@ export function CatchUp({ night }: { night: LoadedNight }) {
   useEffect(followAccepted, []);
   if (!mayNote.value) return null;
   const state = offered.value;
+  if (state.is === "none" && goingOn.value.length === 0 && unsent.value.length === 0) return null;
   return (
     <section class="catch-up" aria-label={t("The rest of tonight")}>
       <Accepted night={night} />
@@ -34,7 +34,6 @@ export function CatchUp({ night }: { night: LoadedNight }) {
         {state.is === "absent" ? t("This phone cannot work out the rest of the night.") : ""}
       </p>
       {state.is === "known" && state.offer.rests.length > 0 ? <OfferView offer={state.offer} /> : null}
-      {mayEdit.value ? <SaySo document={night.document} saying={saying} /> : null}
       <p role="status" class="catch-up-fault">
         {saying.fault}
       </p>

@@ -8,7 +8,8 @@ import { keepFaultWords } from "../records/fault-words";
 export interface Saying {
   busy: boolean;
   fault: string;
-  say(telling: Telling): Promise<void>;
+  /** Resolves to whether it is kept. */
+  say(telling: Telling): Promise<boolean>;
 }
 
 export function useSaying(): Saying {
@@ -18,9 +19,11 @@ export function useSaying(): Saying {
     try {
       await tell(telling);
       setState({ busy: false, fault: "" });
+      return true;
     } catch (fault) {
       if (!(fault instanceof KeepFault)) throw fault;
       setState({ busy: false, fault: keepFaultWords(fault.why) });
+      return false;
     }
   };
   return { ...state, say };

@@ -30,6 +30,7 @@ import { WhyPanel } from "./why-panel";
 
 const AlarmStrip = later(() => import("../alarms/strip").then((file) => file.AlarmStrip));
 const CatchUp = later(() => import("../catch-up/strip").then((file) => file.CatchUp));
+const SaySo = later(() => import("../catch-up/say-so").then((file) => file.SaySo));
 const TABLET = "(min-width: 40rem)";
 const DESK = "(min-width: 60rem)";
 
@@ -111,6 +112,7 @@ function Slab({ night, instant, base, whole }: SlabProps) {
           {wide ? null : <Finish night={night} />}
           {roomy ? null : <NightStrip base={base} />}
           <Legend night={night} folded={!roomy} />
+          {mayNote.value && instant !== null ? <SaySo night={night} /> : null}
         </>
       ) : null}
     </div>
