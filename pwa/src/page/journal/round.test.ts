@@ -3,6 +3,7 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { Database } from "../store/database";
+import { Store } from "../store/store";
 import { dropTold, entriesOf, followedBy, keepTold, tellAgain, tidyEntries, toldOf } from "./kept";
 import { type Delivery, JournalServer } from "./model-server";
 import { journalRound } from "./round";
@@ -137,4 +138,15 @@ describe("the copy", () => {
     await tidyEntries(database, OF, NOW);
     expect((await entriesOf(database, OF)).map((entry) => entry.id)).toEqual([recent.id]);
   });
+});
+
+it("leaves the phone with the site's copy; what its person told and has not sent stays", async () => {
+  await told();
+  await speak();
+  const waits = await told();
+  const opened = new Store(database, "ines", "park");
+  await opened.load();
+  expect(await opened.forgetSite()).toBe(true);
+  expect([await entriesOf(database, OF), (await followedBy(database, OF)).entries]).toEqual([[], null]);
+  expect(await left()).toEqual([waits.id]);
 });
