@@ -45,6 +45,20 @@ const OF_WHAT_CARRIES: Record<string, () => string> = {
   "supplies.lead_s": () => t("How long a source takes from being called until it gives water."),
   "supplies.counter_l": () =>
     t("Where the counter of its meter begins again at 0: one more than all its digits can show. Empty: not known."),
+  "supplies.watch_least_lpm": () =>
+    t("A smaller difference between what flows and what should is not told of. Empty: the usual one."),
+  "supplies.watch_share_pct": () =>
+    t("Nor is one smaller than this share of what the open stations take. Empty: the usual one."),
+  "supplies.watch_hold_s": () =>
+    t("How long a difference twice as large has to last until it is told of. Empty: the usual time."),
+  "supplies.watch_silent_s": () => t("How long its meter may say nothing. Empty: the usual time."),
+  "supplies.shut_above_lpm": () =>
+    t(
+      "Above so much flow the server orders this supply shut, by itself and in your name. Empty: it never does. " +
+        "Caution: shutting a main fast can burst pipes, and whoever depends on its water gets none. Follow local codes " +
+        "and licensed practice, and see to it that a person can open it again by hand.",
+    ),
+  "supplies.shut_after_s": () => t("How long the flow has to stay above that first."),
   "controllers.name": () => t("What people call the cabinet."),
   "controllers.max_open": () => t("How many of its valves may be open at once."),
   "controllers.max_current_ma": () => t("The most current its valves may draw together."),

@@ -49,6 +49,12 @@ const OF_WHAT_CARRIES: Record<string, () => string> = {
   "supplies.least_lpm": () => t("Least flow"),
   "supplies.lead_s": () => t("Lead time"),
   "supplies.counter_l": () => t("Meter begins again at"),
+  "supplies.watch_least_lpm": () => t("Told of from"),
+  "supplies.watch_share_pct": () => t("Told of from this share"),
+  "supplies.watch_hold_s": () => t("Told of after"),
+  "supplies.watch_silent_s": () => t("Meter is silent after"),
+  "supplies.shut_above_lpm": () => t("Shut by itself above"),
+  "supplies.shut_after_s": () => t("Shut by itself after"),
   "controllers.max_current_ma": () => t("Most current"),
   "controllers.valve_gap_s": () => t("Rest between valves"),
 };

@@ -24,7 +24,9 @@ const GROUNDS: Layouts = {
   supplies: [
     { title: () => t("What it is"), groups: ["name", "fed_by", "water"] },
     { title: () => t("What it can give"), groups: ["limit_lpm", "steady_lpm", "least_lpm", "lead_s"] },
-    { title: () => t("Its meter"), groups: ["counter_l"] },
+    { title: () => t("Its meter"), groups: ["counter_l", "watch_silent_s"] },
+    { title: () => t("When it raises an alarm"), groups: ["watch_least_lpm", "watch_share_pct", "watch_hold_s"] },
+    { title: () => t("When it is shut by itself"), groups: ["shut_above_lpm", "shut_after_s"] },
     notes,
   ],
   controllers: [

@@ -129,6 +129,33 @@ class Supply(Record):
     counter_l: float | None = amount(
         "Where its meter's counter begins again at 0. None: not known.", least=1000, most=1e12, unit="l"
     )
+    watch_least_lpm: float | None = amount(
+        "A smaller difference from what should flow is not told of. None: 2 L/min.",
+        least=0.1,
+        most=LARGEST_FLOW_LPM,
+        unit="lpm",
+    )
+    watch_share_pct: int | None = whole(
+        "Nor is one smaller than this share of what the open stations take. None: 5 %.", least=1, most=100, unit="pct"
+    )
+    watch_hold_s: int | None = whole(
+        "How long a difference twice as large has to last until it is told of. None: 45 seconds.",
+        least=10,
+        most=3600,
+        unit="s",
+    )
+    watch_silent_s: int | None = whole(
+        "How long its meter may say nothing. None: five minutes.", least=60, most=86_400, unit="s"
+    )
+    shut_above_lpm: float | None = amount(
+        "Above so much flow the server orders it shut by itself. None: never.",
+        least=0.1,
+        most=LARGEST_FLOW_LPM,
+        unit="lpm",
+    )
+    shut_after_s: int = whole(
+        "How long the flow has to stay above that first.", least=0, most=3600, unit="s", default=60
+    )
     notes: str = text("Whatever the crew should know.", most=4000)
 
 

@@ -98,7 +98,11 @@ class Filing:
         self.ended.append(alarm)
         self.changed[alarm.id] = alarm
         entry_id = f"{alarm.id}-ended-{made_id(str(alarm.times), alarm.ended_why)[:8]}"
-        self._words.append(Entry(entry_id, self.now, Kind.ALARM_ENDED, SERVER, alarm=alarm.id, text=self._written(why)))
+        self._words.append(Entry(entry_id, self.now, Kind.ALARM_ENDED, SERVER, alarm=alarm.id, text=self.written(why)))
+
+    def say(self, entry: Entry) -> None:
+        """A word of the server's for the journal."""
+        self._words.append(entry)
 
     # --- inside
 
@@ -188,11 +192,11 @@ class Filing:
         self._words.append(
             Entry(
                 f"{alarm.id}-opened-{alarm.times}", self.now, Kind.ALARM_OPENED, SERVER, supply=alarm.supply,
-                controller=alarm.controller, station=alarm.station, alarm=alarm.id, text=self._written(said),
+                controller=alarm.controller, station=alarm.station, alarm=alarm.id, text=self.written(said),
             )
         )  # fmt: skip
 
-    def _written(self, said: Message) -> str:
+    def written(self, said: Message) -> str:
         """As the journal keeps it, in the source's language; whoever reads the alarm itself has it in their own."""
         wall = SiteWall(self.clock, self.now - 3 * 86_400, self.now + 86_400)
         return say(said, Reader(language=languages.SOURCE), SiteNames(self.document, wall))

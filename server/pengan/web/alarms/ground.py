@@ -16,6 +16,7 @@ from pengan.engine.document.document import Document
 from pengan.engine.journal.before import ACROSS_S, OF_OUTAGES, OUTAGES_S, still_in_force, with_late_runs
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.learned import KEPT_NIGHTS, Learned
+from pengan.engine.journal.own_limits import limits_of
 from pengan.engine.journal.thresholds import Limits
 from pengan.engine.journal.watch import Known
 from pengan.engine.plan.sheet import NightSheet
@@ -81,7 +82,7 @@ def ground_of(session: Session, site: str, night: date) -> Ground:
     sheet = with_late_runs(sheets.get(night), sheets.get(night - timedelta(days=1)), span.starts)
     known = Known(learned_before(session, site, night).flows(), *_voices(session, site, night))
     before = tuple(_before(session, site, span.starts))
-    return Ground(mark_of(session, site, night), document, clock, span, sheet, Limits(), known, before)
+    return Ground(mark_of(session, site, night), document, clock, span, sheet, limits_of(document), known, before)
 
 
 def learned_before(session: Session, site: str, night: date) -> Learned:

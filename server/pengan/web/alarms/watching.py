@@ -31,6 +31,7 @@ from .kept import LAG_S, KeptNight, kept_night
 from .learning import write_down
 from .models import Alarm, Watched
 from .queue import NEVER, Claim, ClaimLost, claim_next, hold, put_off, take_up_new_sites
+from .shutting import shut_by_rule
 
 NIGHTS_BACK = 1
 """So many nights before tonight are watched, when a site is new or was not watched for a while."""
@@ -157,6 +158,7 @@ class Watcher:
             filing.findings(night, found, is_latest=True, is_fresh=real - kept.built_at < FRESH_S)
             for entry in self._said:
                 heed(filing, entry)
+            shut_by_rule(filing)
             self._end_look(session, filing)
         kept.looked = newest
         self._nights[claim.site] = kept

@@ -26,6 +26,7 @@ from sqlalchemy.exc import InterfaceError, OperationalError
 
 from pengan.engine.journal.schema import answers_topic_of
 
+from ..alarms.ordering import OrderSender
 from ..database import Database
 from ..own_secret import OwnSecret
 from .broker import Broker
@@ -55,6 +56,7 @@ class Listener:
         self._version = NEWER
         self._pending: list[MQTTMessage] = []
         self._is_up = False
+        self._orders = OrderSender(database, now)
 
     def run(self) -> None:
         """Connect again whenever the line is lost, the longer in vain the more seldom."""
@@ -71,6 +73,7 @@ class Listener:
             self._connect(client)
             while not self._stop.is_set() and self._gather(client):
                 self._store(client)
+                self._publish_orders(client)
             if not self._is_up and not self._stop.is_set():  # one who knows only one version may just hang up
                 self._version = OLDER if self._version == NEWER else NEWER
         except OSError as fault:
@@ -88,6 +91,8 @@ class Listener:
         )  # fmt: skip
         client.on_connect, client.on_message = self._connected, lambda _client, _data, came: self._pending.append(came)
         client.on_subscribe, client.on_disconnect = self._subscribed, self._lost
+        orders = self._orders = OrderSender(self._database, self._now)
+        client.on_publish = lambda _client, _data, message, _reason, _more: orders.has_it(message)
         if self._broker.user is not None:
             client.username_pw_set(self._broker.user, self._broker.password)
         if self._broker.is_private:
@@ -152,6 +157,15 @@ class Listener:
             if answer is not None and topic:
                 client.publish(answers_topic_of(topic[1]), answer_shown(answer), qos=0)
             client.ack(message.mid, message.qos)
+
+    def _publish_orders(self, client: Client) -> None:
+        """What rules have ordered since. While the database is away there is nothing to say."""
+        if not self._is_up:
+            return
+        try:
+            self._orders.publish(client)
+        except (OperationalError, InterfaceError) as fault:
+            logger.warning("the database does not answer", extra={"code": type(fault).__name__})
 
     def _taken(self, messages: Sequence[Message]) -> list[list[Answer] | None]:
         """What became of them. While the database is away they wait, here and at the broker."""
