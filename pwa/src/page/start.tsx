@@ -16,7 +16,7 @@ import { followProfile } from "./more/own-profile";
 import { followNight, loaded } from "./night/night";
 import { followPlanner } from "./planner/beginning";
 import { followShell } from "./shell/following";
-import { followServer } from "./sync/follow";
+import { followJournal, followServer } from "./sync/follow";
 import { openPhone } from "./sync/phone";
 import { App } from "./way/app";
 import { openRoom } from "./way/rooms";
@@ -45,9 +45,14 @@ async function start(root: HTMLElement): Promise<void> {
   followShell();
   followPlanner();
   effect(() => {
-    if (stands.value) readRest();
+    if (!stands.value) return;
+    readRest();
+    setTimeout(followJournal, JOURNAL_AFTER_MS);
   });
 }
+
+/** By then the night is drawn. */
+const JOURNAL_AFTER_MS = 1500;
 
 /** The night is there, and with it what most people open the app for. */
 const stands = computed(() => loaded.value !== null);

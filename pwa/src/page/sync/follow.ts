@@ -18,8 +18,6 @@ import { aloneAmongTabs, Tabs, type Tiding } from "./tabs";
 
 const APP_VERSION = "1";
 const TIDY_AFTER_MS = 30_000;
-/** The first moments belong to the page. */
-const JOURNAL_AFTER_MS = 1500;
 const self = newId();
 let tabs: Tabs | null = null;
 const send = lineTo("", () => language.peek());
@@ -66,11 +64,11 @@ async function start(): Promise<void> {
   await guarded(async () => await store.peek()?.takeUpAgain());
   loop.wake(true);
   setTimeout(() => void guarded(tidyUp), TIDY_AFTER_MS);
-  setTimeout(followJournal, JOURNAL_AFTER_MS);
 }
 
-/** What happens at night has a line of its own. Without its file, which is a broken line on a first visit, it waits. */
-function followJournal(): void {
+/** What happens at night has a line of its own. Without its file, which is a broken line on a first visit, it waits.
+ * The first screen must not share the line with this: call it when that screen stands. */
+export function followJournal(): void {
   void import("../journal/following").then(
     (file) => file.followJournal(true),
     () => setTimeout(followJournal, TIDY_AFTER_MS),
