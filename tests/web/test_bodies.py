@@ -16,6 +16,8 @@ from pengan.web import field_faults
 from pengan.web.app import create_app
 from pengan.web.bodies import DEEPEST, SMALL
 from pengan.web.need.weather_routes import LARGEST
+from pengan.web.photos.looking import KINDS as PICTURES
+from pengan.web.photos.looking import MOST_BYTES as PHOTO_BYTES
 from pengan.web.settings import Settings
 from pengan.web.sync.schemas import MOST_BYTES
 
@@ -50,9 +52,9 @@ def test_every_route_that_takes_a_body_takes_json_alone(app: Flask) -> None:
     views = {getattr(view, "view_class", None) for view in app.view_functions.values()}
     larger = {view.__name__: view.max_body for view in views if hasattr(view, "max_body")}
     journals = {"Journal": JOURNAL_BYTES, "Entries": JOURNAL_BYTES}
-    assert larger == {"Push": MOST_BYTES, "Readings": LARGEST, **journals}
+    assert larger == {"Push": MOST_BYTES, "Readings": LARGEST, "OnePhoto": PHOTO_BYTES, **journals}
     assert {view.__name__ for view in views if hasattr(view, "takes_bytes")} == {"Entries"}
-    assert not [view for view in views if hasattr(view, "body_types")]
+    assert {view.__name__: view.body_types for view in views if hasattr(view, "body_types")} == {"OnePhoto": PICTURES}
 
 
 @pytest.mark.parametrize(

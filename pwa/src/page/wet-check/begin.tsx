@@ -1,9 +1,7 @@
 /** Before a walk: through which stations, how long each gets water, and the cautions first. */
 
 import { useState } from "preact/hooks";
-import { Choice } from "../controls/choice";
 import { readLength } from "../controls/duration-field";
-import { PickList } from "../controls/pick-list";
 import { Stepper } from "../controls/stepper";
 import type { Read } from "../controls/typed";
 import type { SiteDocument } from "../site/document";
@@ -14,21 +12,10 @@ import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { duration } from "../words/durations";
 import { walkCautions } from "./cautions";
-import {
-  type By,
-  type Chosen,
-  EACH_S,
-  faulty,
-  isToDo,
-  LEAST_EACH_S,
-  MOST_EACH_S,
-  placeOf,
-  stationsOf,
-  whichOf,
-} from "./choosing";
+import { type Chosen, EACH_S, isToDo, LEAST_EACH_S, MOST_EACH_S, placeOf, stationsOf } from "./choosing";
 import { phoneTime, put, whose } from "./under-way";
 import { newWalk } from "./walk";
-import { stationsWords } from "./words";
+import { Which } from "./which-stations";
 
 interface BeginProps {
   document: SiteDocument;
@@ -108,53 +95,6 @@ function ToRepairs({ document }: { document: SiteDocument }) {
       </span>
     </button>
   );
-}
-
-interface WhichProps {
-  document: SiteDocument;
-  chosen: Chosen;
-  onChoose: (chosen: Chosen) => void;
-}
-
-function Which({ document, chosen, onChoose }: WhichProps) {
-  const options = waysFor(document);
-  const which = whichOf(document, chosen.by);
-  const choose = (by: By) => onChoose({ by, which: whichOf(document, by)[0]?.value ?? "" });
-  return (
-    <>
-      <Choice<By> label={t("Through which stations")} value={chosen.by} options={options} onChange={choose} />
-      {which.length ? (
-        <PickList
-          label={t("Which one")}
-          value={chosen.which}
-          options={which}
-          onChange={(value) => onChoose({ ...chosen, which: value })}
-        />
-      ) : null}
-    </>
-  );
-}
-
-/** Only the ways that lead somewhere. */
-function waysFor(document: SiteDocument) {
-  const marked = faulty(document).size;
-  const all: { value: By; label: string; some: boolean }[] = [
-    { value: "all", label: t("All of them"), some: true },
-    { value: "part", label: t("A part of the grounds"), some: whichOf(document, "part").length > 0 },
-    { value: "program", label: t("A program"), some: whichOf(document, "program").length > 0 },
-    { value: "hydrozone", label: t("A hydrozone"), some: whichOf(document, "hydrozone").length > 0 },
-    {
-      value: "faulty",
-      label: t("With an alarm or a repair ({stations})", { stations: stationsWords(marked) }),
-      some: marked > 0,
-    },
-    {
-      value: "chosen",
-      label: t("Chosen in the list ({stations})", { stations: stationsWords(selection.value.size) }),
-      some: selection.value.size > 0,
-    },
-  ];
-  return all.filter((one) => one.some).map(({ value, label }) => ({ value, label }));
 }
 
 interface EachProps {
