@@ -10,6 +10,7 @@ from pengan.engine.journal.alarm import (
     Gravity,
     Held,
     alarm_id,
+    gathered,
     gravity_of,
     hints,
     lost_l,
@@ -84,3 +85,11 @@ def test_why_it_is_over_says_what_is_right_again() -> None:
     assert why_over(over).code == "alarm.right_again"
     assert why_over(replace(over, kind=Noticed.SILENT)).code == "alarm.heard_again"
     assert why_over(replace(over, kind=Noticed.POWER, members=())).code == "alarm.power_again"
+
+
+def test_whoever_falls_silent_again_and_again_is_one_fault() -> None:
+    silent = replace(FOUND, id="silent:cab:1", kind=Noticed.SILENT, supply=None, controller="cab", voices=("cab",))
+    again = replace(silent, id="silent:cab:2", spells=(Spell(AT - 900, AT - 800, AT - 600),))
+    (one,) = gathered([silent, again])
+    assert one.id == silent.id and [spell.start for spell in one.spells] == [AT - 900, AT]
+    assert len(gathered([silent, replace(again, controller="other")])) == 2

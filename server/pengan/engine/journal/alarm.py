@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum, StrEnum
 
 from ..document.document import Document
@@ -123,6 +123,18 @@ def matched(held: Iterable[Held], findings: Sequence[Finding]) -> dict[str, str]
         if found not in out and alarm not in out.values():
             out[found] = alarm
     return out
+
+
+def gathered(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings, with those about one voice's silence made one: whoever comes and goes is one fault a night."""
+    out: dict[tuple[object, ...], Finding] = {}
+    for one in findings:
+        silent = one.kind is Noticed.SILENT
+        key = (one.kind, one.supply, one.controller, len(one.voices) > 1) if silent else (one.id,)
+        first = out.get(key)
+        spells = tuple(sorted((*first.spells, *one.spells), key=lambda spell: spell.start)) if first else one.spells
+        out[key] = replace(first or one, spells=spells)
+    return list(out.values())
 
 
 def _apart(one: Held, found: Finding) -> tuple[bool, bool, int]:

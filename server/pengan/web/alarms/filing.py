@@ -19,6 +19,7 @@ from pengan.engine.journal.alarm import (
     NIGHT_OVER,
     Held,
     alarm_id,
+    gathered,
     gravity_of,
     made_id,
     matched,
@@ -66,6 +67,7 @@ class Filing:
         has only just been opened, and whoever seems silent may not have had time to be heard."""
         day = night.date.isoformat()
         alarms = {one.id: one for one in self._about(night)}
+        findings = gathered(findings)
         known = matched([held_of(one, day) for one in alarms.values()], findings)
         shown = set(known.values())
         for found in findings:

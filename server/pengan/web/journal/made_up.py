@@ -42,7 +42,7 @@ NAME = "Made-up field"
 SEED = 1
 DAY_S = 86_400
 METERED = frozenset({"town", "well", "lagoon", "north-main", "dune-loop", "pitch-main", "glass-main"})
-NATURE = Nature(read_every_s=120, alive_every_s=1800, metered=METERED)
+NATURE = Nature(read_every_s=120, alive_every_s=900, metered=METERED)
 """Every two minutes, on few meters: enough to look at, and some six thousand entries a night."""
 MENDED_EVERY_DAYS = 14
 
