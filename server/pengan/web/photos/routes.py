@@ -66,4 +66,5 @@ class OnePhoto(MethodView):
         response = Response(found.content, mimetype=found.kind)
         response.set_etag(found.sum.hex())
         response.cache_control.no_cache = True
-        return response.make_conditional(request)  # type: ignore[no-any-return]
+        response.make_conditional(request)
+        return response
