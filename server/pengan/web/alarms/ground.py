@@ -85,13 +85,16 @@ def ground_of(session: Session, site: str, night: date) -> Ground:
     return Ground(mark_of(session, site, night), document, clock, span, sheet, limits_of(document), known, before)
 
 
-def learned_before(session: Session, site: str, night: date) -> Learned:
-    """The flows that the nights before this one taught, for each station the latest. Inside a transaction."""
+def learned_before(session: Session, site: str, night: date, *, firm: bool = False) -> Learned:
+    """The flows that the nights before this one taught, for each station the latest; those alone that are `firm`, where
+    that is asked. Inside a transaction."""
     rows = (
         select(LearnedFlow)
         .where(LearnedFlow.site == site, LearnedFlow.night < night.isoformat())
         .order_by(LearnedFlow.station, LearnedFlow.night)
     )
+    if firm:
+        rows = rows.where(LearnedFlow.firm)
     nights: dict[str, list[tuple[str, float]]] = {}
     for row in session.scalars(rows):
         nights.setdefault(row.station, []).append((row.night, row.flow_lpm))

@@ -11,7 +11,7 @@ from sqlalchemy import delete, select
 from pengan.engine.clock.nights import Night
 from pengan.engine.journal.alarm import DRIFTED, RIGHT_AGAIN, Gravity, made_id
 from pengan.engine.journal.drift import Drift, drift
-from pengan.engine.journal.learned import night_flows
+from pengan.engine.journal.learned import firm_flows, night_flows
 from pengan.engine.journal.watch import Watch
 
 from .filing import Filing
@@ -25,7 +25,7 @@ KEPT_DAYS = 400
 def write_down(filing: Filing, night: Night, watch: Watch, now: int) -> None:
     """Keep what the night taught, in the place of what it taught before, and look for stations that drift."""
     session, site, day = filing.session, filing.watched.site, night.date.isoformat()
-    flows = night_flows(watch)
+    flows, firm = night_flows(watch), firm_flows(watch)
     oldest = (night.date - timedelta(days=KEPT_DAYS)).isoformat()
     for table in (LearnedFlow, WatchedNight):
         old = (table.night == day) | (table.night < oldest)
@@ -36,17 +36,22 @@ def write_down(filing: Filing, night: Night, watch: Watch, now: int) -> None:
             site=site, night=day, heard=json.dumps(heard), metered=json.dumps(sorted(watch.gauges)), watched_at=now
         )
     )
-    session.add_all(LearnedFlow(site=site, station=id, night=day, flow_lpm=flow) for id, flow in flows.items())
+    session.add_all(
+        LearnedFlow(site=site, station=id, night=day, flow_lpm=flow, firm=id in firm) for id, flow in flows.items()
+    )
     session.flush()
-    _file_drifts(filing, night, flows)
+    _file_drifts(filing, night, firm)
 
 
-def _file_drifts(filing: Filing, night: Night, flows: Mapping[str, float]) -> None:
-    """An alarm for each station that has left its flow, once; it is over when the chart no longer says so."""
-    learned = learned_before(filing.session, filing.watched.site, night.date + timedelta(days=1))
+def _file_drifts(filing: Filing, night: Night, firm: Mapping[str, float]) -> None:
+    """An alarm for each station that has left its flow, once; it is over when the chart no longer says so.
+
+    A flow that was shared out among stations is right in the sum alone: it says nothing of drift.
+    """
+    learned = learned_before(filing.session, filing.watched.site, night.date + timedelta(days=1), firm=True)
     wanted = select(Alarm).where(Alarm.site == filing.watched.site, Alarm.kind == DRIFT, Alarm.ended_at.is_(None))
     standing = {one.station: one for one in filing.session.scalars(wanted)}
-    for station in sorted(flows):
+    for station in sorted(firm):
         found = drift(learned.nights[station])
         if found is None and station in standing:
             filing.end(standing[station], night.ends, RIGHT_AGAIN(end_at=night.ends))

@@ -5,7 +5,7 @@ None of it is tied to the site's row: whoever ties a row to another locks that o
 
 from __future__ import annotations
 
-from sqlalchemy import BigInteger, Float, Index, String, Text
+from sqlalchemy import BigInteger, Boolean, Float, Index, String, Text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from ..database import Base
@@ -92,7 +92,7 @@ class AlarmLook(Base):
 
 
 class LearnedFlow(Base):
-    """A station's own flow by one night's clean moments."""
+    """A station's own flow by one night's clean moments. `firm`: seen alone, and not shared out among several."""
 
     __tablename__ = "learned_flows"
 
@@ -100,6 +100,7 @@ class LearnedFlow(Base):
     station: Mapped[str] = mapped_column(Id, primary_key=True)
     night: Mapped[str] = mapped_column(Day, primary_key=True)
     flow_lpm: Mapped[float] = mapped_column(Float)
+    firm: Mapped[bool] = mapped_column(Boolean)
 
 
 class WatchedNight(Base):

@@ -95,6 +95,7 @@ def _make_learned() -> None:
         sa.Column("station", sa.String(64), nullable=False),
         sa.Column("night", sa.String(10), nullable=False),
         sa.Column("flow_lpm", sa.Float(), nullable=False),
+        sa.Column("firm", sa.Boolean(), nullable=False),
         sa.PrimaryKeyConstraint("site", "station", "night"),
     )
     op.create_table(
