@@ -181,7 +181,7 @@ ROWS = (
     _row("GET /api/sites/<site_id>/used", READS),
     _row("GET /api/sites/<site_id>/used/table.csv", READS),
     _row("GET /api/sites/<site_id>/used/table.xlsx", READS),
-    # There is no such photo: who may see it is told so. Photos are no JSON, and are turned away before anybody is asked;
+    # There is no such photo: who may see it is told so. Photos are no JSON, and turned away before anybody is asked;
     # `tests/web/photos` sends real ones in every role.
     _row(
         "GET /api/sites/<site_id>/photos/<photo_id>",
