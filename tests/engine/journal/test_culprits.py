@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from engine.journal.told import a_garden, closed, flow, opened
+from engine.journal.told import a_park, closed, flow, opened
 from pengan.engine.journal.culprits import SURE_ENOUGH, trial
 from pengan.engine.journal.entry import Entry
 from pengan.engine.journal.finding import Cause, Culprit, Finding
 from pengan.engine.journal.watch import Known, watch_night
 
-GARDEN = a_garden()
+PARK = a_park()
 KNOWN = Known({"s1": 60, "s2": 40, "s3": 30, "s4": 20}, frozenset(["c1", "c2"]), frozenset())
 
 
@@ -23,7 +23,7 @@ def readings(supply: str, *levels: tuple[int, int, float]) -> list[Entry]:
 
 
 def finding(*entries: Entry) -> Finding:
-    found = watch_night(GARDEN, None, entries, known=KNOWN).findings()
+    found = watch_night(PARK, None, entries, known=KNOWN).findings()
     assert len(found) == 1
     return found[0]
 

@@ -6,17 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.journal.told import a_garden, a_night, an_entry, as_planned, closed, flow, opened, run_of
+from engine.journal.told import a_night, a_park, an_entry, as_planned, closed, flow, opened, run_of
 from pengan.engine.journal.delivered import Delivered, Loss, Lost, delivered
 from pengan.engine.journal.entry import Entry, Kind
 
-GARDEN = a_garden()
-SHEET = a_night(GARDEN)
+PARK = a_park()
+SHEET = a_night(PARK)
 RUN = run_of(SHEET, "s1")
 
 
 def of_s1(*entries: Entry, now: int = SHEET.ends) -> Delivered:
-    found = delivered(GARDEN, SHEET, [*entries], now)
+    found = delivered(PARK, SHEET, [*entries], now)
     return next(one for one in found.runs if one.run.station == "s1")
 
 
@@ -25,7 +25,7 @@ def rest(station: str = "s1") -> list[Entry]:
 
 
 def test_a_night_as_planned_delivers_all_of_it() -> None:
-    found = delivered(GARDEN, SHEET, as_planned(SHEET), SHEET.ends)
+    found = delivered(PARK, SHEET, as_planned(SHEET), SHEET.ends)
     assert [(one.delivered_s, one.delivered_l, one.lost) for one in found.runs] == [
         (run.end - run.start, run.volume_l, ()) for run in SHEET.runs
     ]
@@ -91,7 +91,7 @@ def test_more_than_was_asked_for_reached_nobody() -> None:
 
 def test_an_opening_far_from_every_run_is_an_extra() -> None:
     far = [opened("s1", RUN.end + 9000), closed("s1", RUN.end + 9060)]
-    found = delivered(GARDEN, SHEET, [*as_planned(SHEET), *far], SHEET.ends)
+    found = delivered(PARK, SHEET, [*as_planned(SHEET), *far], SHEET.ends)
     assert [(one.delivered_s, one.delivered_l) for one in found.extras] == [(60, 60)]
 
 
@@ -105,7 +105,7 @@ def test_an_opening_far_from_every_run_is_an_extra() -> None:
 def test_losses_and_deliveries_add_up_to_what_was_due(told: list[tuple[Kind, int, str]], now: int) -> None:
     fields = {"controller": "c1", "supply": "a", "flow_lpm": 50.0, "count_l": 1.0}
     entries = [an_entry(kind, RUN.start + at, station=station, **fields) for kind, at, station in told]
-    for one in delivered(GARDEN, SHEET, entries, RUN.start + now).runs:
+    for one in delivered(PARK, SHEET, entries, RUN.start + now).runs:
         missing = sum(loss.seconds for loss in one.lost)
         assert missing == max(0, one.due_s - one.delivered_s)
         assert one.delivered_s >= 0

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from builders import a_turn
-from engine.journal.told import a_garden, a_night, run_of
+from engine.journal.told import a_night, a_park, run_of
 from pengan.engine.journal.learned import LEAST_NIGHTS, Learned, night_flows
 from pengan.engine.journal.watch import Known, watch_night
 from pengan.engine.plan.night import plan_night
@@ -16,20 +16,20 @@ from pengan.field.nature import Nature
 from pengan.field.play import play
 from pengan.field.troubles import Break
 
-GARDEN = a_garden()
-SHEET = a_night(GARDEN)
+PARK = a_park()
+SHEET = a_night(PARK)
 
 
 def test_a_week_of_nights_teaches_the_true_flows() -> None:
     """The runs end one after another, so that each station is seen to go alone."""
     lengths = {"s1": 1200, "s2": 1500, "s3": 900, "s4": 1800}
-    garden = a_garden(turns=[a_turn(station=id, run_s=run_s) for id, run_s in lengths.items()])
+    park = a_park(turns=[a_turn(station=id, run_s=run_s) for id, run_s in lengths.items()])
     nature, learned = Nature(off_pct=6), Learned()
     for day in range(7):
-        sheet = plan_night(garden, date(2026, 7, 1) + timedelta(day), effort=2)
-        watch = watch_night(garden, sheet, play(garden, sheet, 4, nature=nature), known=Known(learned.flows()))
+        sheet = plan_night(park, date(2026, 7, 1) + timedelta(day), effort=2)
+        watch = watch_night(park, sheet, play(park, sheet, 4, nature=nature), known=Known(learned.flows()))
         learned = learned.with_night(sheet.night, night_flows(watch))
-    true = Ground(garden, SHEET, 4, (), nature).valves
+    true = Ground(park, SHEET, 4, (), nature).valves
     for station, valve in true.items():
         own = learned.own(station)
         assert own is not None
@@ -38,8 +38,8 @@ def test_a_week_of_nights_teaches_the_true_flows() -> None:
 
 
 def test_stations_that_only_ever_run_together_share_what_they_take_as_the_document_has_it() -> None:
-    flows = night_flows(watch_night(GARDEN, SHEET, play(GARDEN, SHEET, 4, nature=Nature(off_pct=6))))
-    true = Ground(GARDEN, SHEET, 4, (), Nature(off_pct=6)).valves
+    flows = night_flows(watch_night(PARK, SHEET, play(PARK, SHEET, 4, nature=Nature(off_pct=6))))
+    true = Ground(PARK, SHEET, 4, (), Nature(off_pct=6)).valves
     assert flows["s1"] + flows["s2"] == pytest.approx(true["s1"].flow_lpm + true["s2"].flow_lpm, rel=0.01)
     assert flows["s1"] / flows["s2"] == pytest.approx(60 / 40, rel=0.001)
 
@@ -48,7 +48,7 @@ def test_moments_with_something_noticed_teach_nothing() -> None:
     """The break adds half as much again to what its main shows; what comes after it is clean again."""
     run = run_of(SHEET, "s1")
     trouble = Break(at=SHEET.starts, station="s1", flow_lpm=30)
-    watch = watch_night(GARDEN, SHEET, play(GARDEN, SHEET, 4, [trouble]), SHEET.ends)
+    watch = watch_night(PARK, SHEET, play(PARK, SHEET, 4, [trouble]), SHEET.ends)
     assert watch.findings()
     assert night_flows(watch).get("s1", run.flow_lpm) == pytest.approx(run.flow_lpm, rel=0.15)
 

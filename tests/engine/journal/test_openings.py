@@ -8,31 +8,31 @@ from random import Random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.journal.told import a_garden, a_night, an_entry, as_planned, closed, opened, run_of
+from engine.journal.told import a_night, a_park, an_entry, as_planned, closed, opened, run_of
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.openings import CLOSING_UNTOLD, OPENING_UNTOLD, Edge, Opening, doubts, openings
 
-GARDEN = a_garden()
-SHEET = a_night(GARDEN)
+PARK = a_park()
+SHEET = a_night(PARK)
 
 
 def spans(*entries: Entry) -> list[tuple[str, int, int | None]]:
-    return [(one.station, one.start, one.end) for one in openings(GARDEN, entries)]
+    return [(one.station, one.start, one.end) for one in openings(PARK, entries)]
 
 
 def test_an_opening_lasts_until_its_closing() -> None:
-    assert openings(GARDEN, [opened("s1", 100), closed("s1", 700)]) == (Opening("s1", 100, 700),)
+    assert openings(PARK, [opened("s1", 100), closed("s1", 700)]) == (Opening("s1", 100, 700),)
 
 
 def test_an_open_valve_has_no_end() -> None:
-    assert openings(GARDEN, [opened("s1", 100)]) == (Opening("s1", 100, None, Edge.TOLD, None),)
+    assert openings(PARK, [opened("s1", 100)]) == (Opening("s1", 100, None, Edge.TOLD, None),)
 
 
 def test_order_of_arrival_and_doubles_change_nothing() -> None:
     told = [opened("s1", 100), closed("s1", 700), opened("s1", 900), closed("s1", 1500), opened("s2", 100)]
     shuffled = [*told, *told]
     Random(1).shuffle(shuffled)
-    assert openings(GARDEN, shuffled) == openings(GARDEN, told)
+    assert openings(PARK, shuffled) == openings(PARK, told)
 
 
 def test_an_opening_told_by_two_is_one() -> None:
@@ -42,7 +42,7 @@ def test_an_opening_told_by_two_is_one() -> None:
 def test_a_closing_never_told_is_put_at_the_end_of_the_run() -> None:
     run = run_of(SHEET, "s1")
     told = [opened("s1", run.start), opened("s1", run.end + 500), closed("s1", run.end + 900)]
-    found = openings(GARDEN, told, SHEET)
+    found = openings(PARK, told, SHEET)
     assert [(one.start, one.end, one.ended) for one in found] == [
         (run.start, run.end, Edge.GUESSED),
         (run.end + 500, run.end + 900, Edge.TOLD),
@@ -56,7 +56,7 @@ def test_a_closing_never_told_is_put_at_the_next_opening_where_there_is_no_sheet
 
 def test_an_opening_never_told_is_put_at_the_start_of_the_run() -> None:
     run = run_of(SHEET, "s1")
-    found = openings(GARDEN, [closed("s1", run.end)], SHEET)
+    found = openings(PARK, [closed("s1", run.end)], SHEET)
     assert found == (Opening("s1", run.start, run.end, Edge.GUESSED, Edge.TOLD),)
     assert [doubt.code for doubt in doubts(found)] == [OPENING_UNTOLD.code]
 
@@ -81,7 +81,7 @@ def test_a_closing_after_power_came_back_means_that_the_run_went_on() -> None:
         opened("s1", run.start), an_entry(Kind.POWER_LOST, run.start + 100, controller="c1"),
         an_entry(Kind.POWER_BACK, run.start + 300, controller="c1"), closed("s1", run.end),
     ]  # fmt: skip
-    assert [(one.start, one.end, one.began) for one in openings(GARDEN, told, SHEET)] == [
+    assert [(one.start, one.end, one.began) for one in openings(PARK, told, SHEET)] == [
         (run.start, run.start + 100, Edge.TOLD),
         (run.start + 300, run.end, Edge.POWER),
     ]
@@ -92,7 +92,7 @@ def test_a_closing_told_of_a_dark_cabinet_opens_nothing() -> None:
     told = [
         opened("s1", run.start), an_entry(Kind.POWER_LOST, run.start + 100, controller="c1"), closed("s1", run.end)
     ]  # fmt: skip
-    assert [(one.start, one.end) for one in openings(GARDEN, told, SHEET)] == [(run.start, run.start + 100)]
+    assert [(one.start, one.end) for one in openings(PARK, told, SHEET)] == [(run.start, run.start + 100)]
 
 
 def test_closing_and_opening_in_one_second_follow_each_other() -> None:
@@ -118,10 +118,10 @@ entries = st.lists(
 @given(entries, st.randoms(use_true_random=False), st.booleans())
 def test_openings_of_a_valve_never_overlap_whatever_is_told(told: list[Entry], chance: Random, known: bool) -> None:
     near = [replace(entry, at=SHEET.runs[0].start - 1000 + entry.at) for entry in told]
-    found = openings(GARDEN, near, SHEET if known else None)
+    found = openings(PARK, near, SHEET if known else None)
     shuffled = [*near, *near[:3]]
     chance.shuffle(shuffled)
-    assert openings(GARDEN, shuffled, SHEET if known else None) == found
+    assert openings(PARK, shuffled, SHEET if known else None) == found
     for station in ("s1", "s4"):
         own = [one for one in found if one.station == station]
         assert all(one.end is None or one.start < one.end for one in own)
@@ -129,5 +129,5 @@ def test_openings_of_a_valve_never_overlap_whatever_is_told(told: list[Entry], c
 
 
 def test_a_night_as_planned_gives_its_runs() -> None:
-    found = {(one.station, one.start, one.end) for one in openings(GARDEN, as_planned(SHEET), SHEET)}
+    found = {(one.station, one.start, one.end) for one in openings(PARK, as_planned(SHEET), SHEET)}
     assert found == {(run.station, run.start, run.end) for run in SHEET.runs}

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builders import a_hydrozone, a_station
-from engine.journal.told import a_garden, a_night, an_entry, as_planned, closed, flow, opened, run_of
+from engine.journal.told import a_night, a_park, an_entry, as_planned, closed, flow, opened, run_of
 from pengan.engine.catch_up.happened import from_journal
 from pengan.engine.catch_up.rest import Way, rest_of_night
 from pengan.engine.journal.counts import Reading
@@ -20,7 +20,7 @@ from pengan.engine.journal.unaccounted import meter_sum, topmost
 from pengan.engine.journal.used import MeterNight, NightUsed, Water, Where, night_used
 
 STATIONS = {"s1": ("a", "c1", 60, "lawn"), "s2": ("a", "c1", 40, "roses"), "s3": ("b", "c1", 30, "lawn")}
-GARDEN = a_garden(
+PARK = a_park(
     hydrozones=[a_hydrozone("lawn"), a_hydrozone("roses")],
     stations=[
         *(
@@ -30,14 +30,14 @@ GARDEN = a_garden(
         a_station("s4", supply="b", controller="c2", flow_lpm=20),
     ],
 )
-SHEET = a_night(GARDEN)
+SHEET = a_night(PARK)
 RUN = run_of(SHEET, "s1")
 PLANNED = round(SHEET.volume_l * 1000)
 MONDAY = date(2026, 7, 6)
 
 
 def used(*entries: Entry) -> NightUsed:
-    return night_used(GARDEN, SHEET, entries)
+    return night_used(PARK, SHEET, entries)
 
 
 def total(night: NightUsed) -> Water:
@@ -114,9 +114,9 @@ def test_what_an_interruption_took_is_lost_and_what_was_made_up_for_is_not(way: 
     ]
     now = RUN.start + 900
     before = [one for one in as_planned(SHEET) if one.at < RUN.start + 300]
-    rest = rest_of_night(GARDEN, SHEET, now, from_journal(GARDEN, SHEET, [*before, *cut], now), way=way, effort=2).sheet
+    rest = rest_of_night(PARK, SHEET, now, from_journal(PARK, SHEET, [*before, *cut], now), way=way, effort=2).sheet
     after = [one for one in as_planned(rest) if one.at >= now]
-    night = night_used(GARDEN, rest, [*before, *cut, *after])
+    night = night_used(PARK, rest, [*before, *cut, *after])
     whole = total(night)
     assert whole.planned_ml == pytest.approx(PLANNED, abs=10)
     assert whole.planned_ml == whole.delivered_ml + whole.assumed_ml + whole.lost_ml
@@ -182,5 +182,5 @@ def test_one_reading_tells_of_no_water(nights: list[tuple[date, MeterNight]]) ->
 
 
 def test_a_meter_below_another_is_not_counted_twice() -> None:
-    assert topmost(GARDEN, ["a", "b", "town"]) == ["town"]
-    assert topmost(GARDEN, ["a", "b", "gone"]) == ["a", "b"]
+    assert topmost(PARK, ["a", "b", "town"]) == ["town"]
+    assert topmost(PARK, ["a", "b", "gone"]) == ["a", "b"]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.journal.told import a_garden, a_night, as_planned, flow, run_of
+from engine.journal.told import a_night, a_park, as_planned, flow, run_of
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.expected import expected
 from pengan.engine.journal.finding import Cause, Finding, Noticed
@@ -30,21 +30,21 @@ from pengan.field.troubles import (
     Trouble,
 )
 
-GARDEN = a_garden()
-SHEET = a_night(GARDEN)
+PARK = a_park()
+SHEET = a_night(PARK)
 RUN = run_of(SHEET, "s1")
 KNOWN = Known({"s1": 60, "s2": 40, "s3": 30, "s4": 20}, frozenset(["c1", "c2"]), frozenset(["town", "a", "b"]))
 
 
 def exact_readings(entries: list[Entry], every: int = 60) -> list[Entry]:
     """What perfect meters on every supply would show of these entries."""
-    bands = expected(GARDEN, SHEET, entries)
+    bands = expected(PARK, SHEET, entries)
     span = range(SHEET.starts, SHEET.starts + 14 * 3600, every)
     return [flow(supply, at, band.at(at).likely / 1000) for supply, band in bands.items() for at in span]
 
 
 def noticed(*troubles: Trouble, known: Known = KNOWN, seed: int = 3) -> tuple[Finding, ...]:
-    return watch_night(GARDEN, SHEET, play(GARDEN, SHEET, seed, troubles), SHEET.ends, known=known).findings()
+    return watch_night(PARK, SHEET, play(PARK, SHEET, seed, troubles), SHEET.ends, known=known).findings()
 
 
 def the_one(*troubles: Trouble) -> Finding:
@@ -55,7 +55,7 @@ def the_one(*troubles: Trouble) -> Finding:
 
 def test_exact_readings_give_no_finding() -> None:
     told = as_planned(SHEET)
-    assert watch_night(GARDEN, SHEET, [*told, *exact_readings(told)], known=KNOWN).findings() == ()
+    assert watch_night(PARK, SHEET, [*told, *exact_readings(told)], known=KNOWN).findings() == ()
 
 
 @given(st.integers(1, 10_000))
@@ -105,9 +105,9 @@ def test_a_meter_that_its_neighbours_contradict_is_about_the_meter() -> None:
 
 
 def test_a_silent_controller_is_noticed_before_it_is_heard_again() -> None:
-    watch = Watch(GARDEN, SHEET, known=KNOWN)
+    watch = Watch(PARK, SHEET, known=KNOWN)
     silence = Silence(at=RUN.start + 60, controller="c1")
-    for told in tellings(GARDEN, SHEET, 3, [silence]):
+    for told in tellings(PARK, SHEET, 3, [silence]):
         assert watch.take(told.entry)
     watch.tick(SHEET.ends)
     assert [(one.kind, one.controller) for one in watch.findings()] == [(Noticed.SILENT, "c1")]
@@ -127,18 +127,18 @@ def test_a_shut_main_and_an_order_to_stop_are_no_faults() -> None:
 def test_a_meter_that_falls_silent_is_noticed() -> None:
     told = as_planned(SHEET)
     readings = [one for one in exact_readings(told) if one.supply != "a" or one.at < RUN.start]
-    found = watch_night(GARDEN, SHEET, [*told, *readings], known=KNOWN).findings()
+    found = watch_night(PARK, SHEET, [*told, *readings], known=KNOWN).findings()
     assert [(one.kind, one.voices) for one in found] == [(Noticed.SILENT, ("meter:a",))]
 
 
 def test_thresholds_are_each_supplys_own() -> None:
     leak = [Leak(at=SHEET.starts + 3600, supply="b", flow_lpm=5)]
     limits = Limits({"b": Thresholds(least_lpm=8), "town": Thresholds(least_lpm=8)})
-    assert watch_night(GARDEN, SHEET, play(GARDEN, SHEET, 3, leak), limits=limits, known=KNOWN).findings() == ()
+    assert watch_night(PARK, SHEET, play(PARK, SHEET, 3, leak), limits=limits, known=KNOWN).findings() == ()
 
 
 def test_a_late_entry_asks_for_the_night_to_be_watched_anew() -> None:
-    watch = Watch(GARDEN, SHEET)
+    watch = Watch(PARK, SHEET)
     assert watch.take(flow("a", 1000, 0))
     assert watch.take(flow("b", 1000, 0))
     assert watch.take(flow("a", 1060, 0))
@@ -156,21 +156,21 @@ TROUBLES = (
 
 @pytest.mark.parametrize("trouble", TROUBLES, ids=lambda one: type(one).__name__)
 def test_order_of_arrival_and_doubles_change_nothing(trouble: Trouble) -> None:
-    told = list(play(GARDEN, SHEET, 5, [trouble]))
-    before = watch_night(GARDEN, SHEET, told, SHEET.ends, known=KNOWN).findings()
+    told = list(play(PARK, SHEET, 5, [trouble]))
+    before = watch_night(PARK, SHEET, told, SHEET.ends, known=KNOWN).findings()
     assert before
     shuffled = [*told, *told[::7]]
     Random(1).shuffle(shuffled)
-    assert watch_night(GARDEN, SHEET, shuffled, SHEET.ends, known=KNOWN).findings() == before
+    assert watch_night(PARK, SHEET, shuffled, SHEET.ends, known=KNOWN).findings() == before
 
 
 @pytest.mark.parametrize("trouble", TROUBLES, ids=lambda one: type(one).__name__)
 def test_entry_by_entry_gives_what_the_whole_night_gives(trouble: Trouble) -> None:
-    told = list(play(GARDEN, SHEET, 5, [trouble]))
-    watch = Watch(GARDEN, SHEET, known=KNOWN)
+    told = list(play(PARK, SHEET, 5, [trouble]))
+    watch = Watch(PARK, SHEET, known=KNOWN)
     assert all(watch.take(entry) for entry in told)
     watch.tick(SHEET.ends)
-    assert watch.findings() == watch_night(GARDEN, SHEET, told, SHEET.ends, known=KNOWN).findings()
+    assert watch.findings() == watch_night(PARK, SHEET, told, SHEET.ends, known=KNOWN).findings()
 
 
 @given(
@@ -189,7 +189,7 @@ def test_nothing_that_is_told_breaks_the_watch(rows: list[tuple[Kind, int, str, 
         Entry(f"entry-{number:04}", SHEET.starts + at, kind, "reporter:r1", station, supply, cabinet, lpm)
         for number, (kind, at, station, supply, cabinet, lpm) in enumerate(rows)
     ]
-    for one in watch_night(GARDEN, SHEET, entries, SHEET.ends).findings():
+    for one in watch_night(PARK, SHEET, entries, SHEET.ends).findings():
         _is_sound(one)
 
 

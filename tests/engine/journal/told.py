@@ -32,7 +32,7 @@ def flow(supply: str, at: int, flow_lpm: float) -> Entry:
     return an_entry(Kind.FLOW, at, supply=supply, flow_lpm=flow_lpm)
 
 
-def a_garden(**fields: Any) -> Document:
+def a_park(**fields: Any) -> Document:
     """A source `town` with two mains: `a` with s1 (60 L/min) and s2 (40), `b` with s3 (30) and s4 (20).
 
     s1, s2 and s3 hang on controller c1, s4 on c2.

@@ -19,7 +19,7 @@ export const PARTS: Readonly<Record<string, Part>> = {
   },
   turn: {
     title: () => t("From weather to minutes"),
-    Body: later(() => import("./work/page").then((file) => file.WorkPage)),
+    Body: later(() => import("./working/page").then((file) => file.WorkPage)),
   },
   hydrozone: {
     title: () => t("Soil water"),
