@@ -117,7 +117,6 @@ class Listener:
             return
         self._is_up = True
         client.subscribe(EVERY_REPORTER, QOS)
-        logger.info("listening")
 
     def _subscribed(
         self, _client: Client, _data: object, _mid: int, reasons: list[ReasonCode], _more: Properties | None
@@ -125,6 +124,8 @@ class Listener:
         for reason in reasons:
             if reason.is_failure:
                 logger.error("the broker does not let us listen", extra={"code": str(reason)})
+            else:
+                logger.info("listening")
 
     def _lost(
         self, _client: Client, _data: object, _flags: DisconnectFlags, reason: ReasonCode, _more: Properties | None
