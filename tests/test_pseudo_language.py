@@ -227,7 +227,7 @@ def _named_by_us() -> set[str]:
         "UTC",
         "JSON",
         "metric us imperial flow",
-        "document sheet entries",
+        "document sheet entries orders",
         "manager lead crew",
         "manifest json",
         "PENGAN_",

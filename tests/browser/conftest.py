@@ -106,7 +106,8 @@ def open_page(browser: Browser, served: Served) -> Iterator[Open]:
         if not planner:
             page.add_init_script(TOO_LITTLE_MEMORY)
         page.goto(f"{served.address}/?hours=24&{query}")
-        page.wait_for_selector(".drawing .block")
+        page.wait_for_selector(".block-labels", state="attached")  # they come last in the picture, and the table after
+        page.wait_for_selector(".as-table", state="attached")
         return page
 
     yield open_one

@@ -37,6 +37,7 @@ def test_axe_finds_nothing(open_page: Open, light: str, width: int, language: st
     page = open_page(f"light={light}&language={language}", width=width)
     page.locator("[data-list=next] .row").nth(1).click()
     page.locator(".as-table summary").click()
+    page.locator(".as-table tbody tr").first.wait_for()
     assert _flaws(page) == []
 
 
@@ -91,5 +92,6 @@ def test_nothing_moves_for_those_who_want_it_still(open_page: Open) -> None:
 def test_the_night_is_there_as_a_table(open_page: Open) -> None:
     page = open_page()
     page.locator(".as-table summary").click()
+    page.locator(".as-table tbody tr").first.wait_for()
     expect(page.get_by_role("columnheader")).to_have_count(9)
     assert page.get_by_role("rowheader").count() == page.locator(".block").count()

@@ -76,6 +76,7 @@ def _said(served: Served, rungs: list[dict[str, Any]], language: str) -> list[st
 def test_page_and_server_put_every_reason_into_the_same_words(open_page: Open, served: Served, language: str) -> None:
     page = open_page(f"language={language}&units=metric")
     page.locator(".as-table summary").click()
+    page.locator(".as-table tbody tr").first.wait_for()
     shown = page.locator(".as-table tbody td:last-child").all_inner_texts()
     expected = _said(served, served.sheet["runs"], language)
     assert sorted(shown) == sorted(expected)

@@ -49,6 +49,7 @@ def test_units_change_everywhere_at_once(open_page: Open, served: Served) -> Non
     expect(facts).to_contain_text(write("flow", run["flow_lpm"], us))
     expect(facts).to_contain_text(write("volume", run["volume_l"], us))
     page.locator(".as-table summary").click()
+    page.locator(".as-table tbody tr").first.wait_for()
     assert not re.search(r"L/min|m³|\d L\b", page.locator("body").inner_text())
 
 

@@ -52,6 +52,7 @@ def test_the_lists_hold_every_run_that_is_open_or_to_come_once(open_page: Open, 
 def test_times_are_the_sites_in_a_browser_on_the_other_side_of_the_world(open_page: Open, served: Served) -> None:
     page = open_page(zone="Pacific/Auckland")
     page.locator(".as-table summary").click()
+    page.locator(".as-table tbody tr").first.wait_for()
     cells = page.locator(".as-table tbody td:first-child").all_inner_texts()
     local = [run["start_local"][11:19].removesuffix(":00") for run in served.sheet["runs"]]
     assert sorted(cell.rstrip("¹²") for cell in cells) == sorted(local)
