@@ -187,7 +187,7 @@ def _need(site: Site) -> Iterator[Screen]:
     yield Screen("need-turn-figures", f"need/turn/{turn['id']}", opened)
     yield Screen("need-turn-by-hand", f"need/turn/{other['id']}")
     yield Screen("need-season", "need/hydrozone/pots", _wait(".season-picture svg"))
-    yield Screen("need-season-missing", f"need/hydrozone/{missing['id']}", _wait(".season .need-note"))
+    yield Screen("need-season-by-hand", f"need/hydrozone/{missing['id']}", _wait(".season-drawn"))
     yield from _money(site)
     yield from _by_hand(site)
 

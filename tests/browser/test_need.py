@@ -119,7 +119,7 @@ def test_everything_is_worked_out_on_the_phone_while_the_server_is_gone(
     expect(page.locator(".need-standing")).to_have_text("Worked out on this phone.", timeout=START_MS)
     expect(page.locator(".outcome-run")).to_have_text(words_for(run))
     arrive(page, "need/tonight")
-    expect(page.locator("[data-zone]")).to_have_count(2, timeout=START_MS)
+    expect(page.locator("[data-zone]")).to_have_count(11, timeout=START_MS)
     arrive(page, f"need/hydrozone/{ZONE}")
     expect(page.locator(".season-picture svg")).to_be_visible(timeout=START_MS)
     expect(page.locator(".need-standing")).to_contain_text("Nights past count as watered as their need was")

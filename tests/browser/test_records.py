@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.codes import SITE, let_in
+from browser.kept import keep_all
 from browser.standing import Standing
 
 pytestmark = pytest.mark.journey
@@ -83,6 +84,7 @@ def test_adds_a_program_with_a_turn_without_the_server_and_sees_its_effect(phone
     page.get_by_label("Seasonal percentage", exact=True).fill("90")
     expect(page.locator(".effect-known")).to_be_visible(timeout=PLANNED_MS)
     page.locator(".save").get_by_role("button", name="Put back").click()
+    keep_all(page)
     server.stop()
     go_to(page, "site/programs")
     page.get_by_role("button", name="Add a program").click()
