@@ -50,7 +50,7 @@ class Sender:
                 continue
             except Exception as fault:  # one message that cannot be written must not hold up the others
                 logger.error("a message could not be written", exc_info=fault)
-                sent = True
+                sent = False  # nor fill the log, where it is none of the messages that fails
             if not sent:
                 self._stop.wait(LOOK_S)
 
