@@ -12,16 +12,16 @@ from pengan.engine.journal.watch import Known, watch_night
 from pengan.field.play import play
 from pengan.field.troubles import Drift as Drifting
 
-from .field_nights import nature_of, sheet_of, site
+from .field_nights import Field
 from .table import Table, note, percent
 
-NIGHTS, FIELD, DRIFTING = 35, 1, 40
+NIGHTS, FIELD, DRIFTING = 35, Field(0, 1), 40
 
 
 def show() -> None:
     drifting = _drifting()
     nights = _learned(drifting).nights
-    told = {station: drift(nights.get(station, ())) for station in site().stations}
+    told = {station: drift(nights.get(station, ())) for station in FIELD.site.stations}
     heads = ("a night", "stations", "enough nights", "noticed", "median nights until told")
     table = Table(f"Drift from night {BASE_NIGHTS + 1} on, watched for {NIGHTS} nights", heads, first=16)
     for low, high in ((0.5, 1.0), (1.0, 2.0), (2.0, 3.0)):
@@ -50,7 +50,7 @@ def _nights_until(nights: tuple[tuple[str, float], ...], found: Drift) -> int:
 
 def _drifting() -> dict[str, float]:
     chance = Random("drifting")
-    stations = chance.sample(sorted(site().stations), DRIFTING)
+    stations = chance.sample(sorted(FIELD.site.stations), DRIFTING)
     return {station: chance.uniform(0.5, 3) * chance.choice((-1, 1)) for station in stations}
 
 
@@ -58,12 +58,12 @@ def _learned(drifting: dict[str, float]) -> Learned:
     """What the nights tell of stations that were seen by themselves."""
     learned, firm = Learned(), Learned()
     for night in range(NIGHTS):
-        sheet = sheet_of(night)
-        since = sheet_of(BASE_NIGHTS).starts
+        sheet = FIELD.sheet_of(night)
+        since = FIELD.sheet_of(BASE_NIGHTS).starts
         troubles = [Drifting(at=since, station=station, pct_a_night=pct) for station, pct in drifting.items()]
-        known = Known(learned.flows(), frozenset(site().controllers), frozenset(site().supplies))
-        told = play(site(), sheet, FIELD, troubles, nature_of(FIELD))
-        watch = watch_night(site(), sheet, told, known=known)
+        known = Known(learned.flows(), frozenset(FIELD.site.controllers), frozenset(FIELD.site.supplies))
+        told = play(FIELD.site, sheet, FIELD.number, troubles, FIELD.nature)
+        watch = watch_night(FIELD.site, sheet, told, known=known)
         learned = learned.with_night(sheet.night, night_flows(watch))
         firm = firm.with_night(sheet.night, firm_flows(watch))
     return firm
