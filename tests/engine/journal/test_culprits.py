@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from engine.journal.told import a_park, closed, flow, opened
+from engine.journal.told import a_park, an_entry, closed, flow, opened
 from pengan.engine.journal.culprits import SURE_ENOUGH, trial
-from pengan.engine.journal.entry import Entry
+from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.finding import Cause, Culprit, Finding
 from pengan.engine.journal.watch import Known, watch_night
 
@@ -59,6 +59,41 @@ def test_water_that_stays_when_one_station_closes_is_its_valve() -> None:
     told = [opened("s1", 1000), opened("s2", 1000), closed("s2", 2000)]
     one = finding(*told, *readings("a", (1010, 2600, 100)))
     assert (one.culprits[0].cause, one.culprits[0].station) == (Cause.STUCK_OPEN, "s2")
+
+
+def test_a_leak_of_just_what_a_station_takes_that_has_been_closed_for_long_is_rather_in_the_pipe() -> None:
+    one = finding(*readings("a", (900, 3000, 0), (3000, 4000, 40)))
+    assert (one.culprits[0].cause, one.culprits[0].supply) == (Cause.BREAK, "a")
+    assert {each.station for each in one.culprits if each.cause is Cause.STUCK_OPEN} <= {"s2"}
+
+
+def test_a_station_cannot_lack_more_than_it_gives() -> None:
+    told = [opened(id, 1000) for id in ("s1", "s2")]
+    one = finding(*told, *readings("a", (1010, 2000, 100), (2000, 3000, 45)))
+    assert {each.station for each in one.culprits if each.station} == {"s1"}
+
+
+def test_a_controller_that_was_heard_since_has_power() -> None:
+    """Else its power would be the likeliest: it has lost just what its stations take."""
+    told = [opened(id, 1000) for id in ("s1", "s2", "s3", "s4")]
+    meters = readings("town", (1010, 2000, 150), (2000, 3000, 20))
+    one = finding(*told, *meters, an_entry(Kind.ALIVE, 2700, controller="c1"))
+    sure = {each.controller: each.sure for each in one.culprits}
+    assert sure.get("c1", 0) < 0.5
+
+
+def test_a_lack_may_come_from_anything_above_that_feeds_nobody_else_just_then() -> None:
+    told = [opened("s1", 1000)]
+    above = [one for supply in ("a", "town") for one in readings(supply, (1010, 2000, 60), (2000, 3000, 40))]
+    clogged = {each.supply: each.sure for each in finding(*told, *above).culprits if each.cause is Cause.CLOGGED}
+    assert clogged.keys() == {"a", "town"}
+
+
+def test_a_lack_that_those_beside_it_do_not_share_is_its_own() -> None:
+    told = [opened("s1", 1000), opened("s3", 1000)]
+    town, a = (readings(id, (1010, 2000, 60 + more), (2000, 3000, 40 + more)) for id, more in (("town", 30), ("a", 0)))
+    one = finding(*told, *town, *a, *readings("b", (1010, 3000, 30)))
+    assert {each.supply for each in one.culprits if each.cause is Cause.CLOGGED} == {"a"}
 
 
 def test_nothing_needs_to_be_run_where_one_is_as_good_as_sure_or_no_station_is_suspected() -> None:
