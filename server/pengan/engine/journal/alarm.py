@@ -47,6 +47,7 @@ _DEAD_VALVE = saying("culprit.dead_valve", "{sure_pct}: the valve of {station} d
 _LOW_FLOW = saying("culprit.low_flow", "{sure_pct}: {station} gives about {size_lpm} too little.")
 _CLOGGED = saying("culprit.clogged", "{sure_pct}: a clogged filter, or a valve half shut, at {supply}.")
 _NO_POWER = saying("culprit.no_power", "{sure_pct}: {controller} has no power.")
+_NO_POWER_SITE = saying("culprit.no_power_site", "{sure_pct}: the site has no power.")
 _RUN_ONE = saying("culprit.run_one", "To tell them apart, let {station} run alone and look at the meter.")
 _RUN_PAIR = saying(
     "culprit.run_pair", "To tell them apart, let {station} and {other_station} run alone and look at the meter."
@@ -145,9 +146,17 @@ def _may_be(one: Held, found: Finding) -> bool:
     if not any(_near(old, new) for old in one.spells for new in found.spells):
         return False
     same_place = one.supply == found.supply and one.controller == found.controller
-    if one.finding == found.id:
+    if one.finding == found.id or _is_darkness(one, found):
         return True
     return family_of(one.kind) is family_of(found.kind) and (same_place or _shared(one, found))
+
+
+def _is_darkness(one: Held, found: Finding) -> bool:
+    """Whether what was a lack or a silence turns out to be power that somebody now told of: mostly once it is back."""
+    if found.kind is not Noticed.POWER or found.members or family_of(one.kind) not in (Family.LACK, Family.SILENT):
+        return False
+    lacks = family_of(one.kind) is Family.LACK and (one.supply is None or one.supply in found.reaches)
+    return found.controller is None or one.controller == found.controller or lacks
 
 
 def _shared(one: Held, found: Finding) -> bool:
@@ -210,6 +219,8 @@ def culprit_says(one: Culprit) -> Message:
         if one.station is None:
             return _BREAK_SUPPLY(sure_pct=sure, supply=one.supply, size_lpm=one.size_lpm)
         return _BREAK_STATION(sure_pct=sure, station=one.station, size_lpm=one.size_lpm)
+    if one.cause is Cause.NO_POWER and one.controller is None:
+        return _NO_POWER_SITE(sure_pct=sure)
     about = {"station": one.station, "supply": one.supply, "controller": one.controller, "size_lpm": one.size_lpm}
     said = _BY_CAUSE[one.cause]
     needed = {name: value for name, value in about.items() if f"{{{name}}}" in said.template}

@@ -24,6 +24,12 @@ POWER_SITE = saying("finding.power_site", "The site has no power, since {since_a
 POWER_GUESSED = saying(
     "finding.power_guessed", "{controller} says nothing, and its valves give no water, since {since_at}."
 )
+POWER_GUESSED_MANY = saying_plural(
+    "finding.power_guessed_many",
+    "{voices_count} controller says nothing, and its valves give no water, since {since_at}.",
+    "{voices_count} controllers say nothing, and their valves give no water, since {since_at}.",
+    count="voices_count",
+)
 SILENT_CONTROLLER = saying("finding.silent_controller", "{controller} has said nothing since {since_at}.")
 SILENT_METER = saying("finding.silent_meter", "The meter of {supply} has said nothing since {since_at}.")
 SILENT_MANY = saying_plural(
@@ -70,7 +76,10 @@ class Cause(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Culprit:
-    """One of station, supply and controller, what may be wrong with it, and how sure that is, from 0 to 1."""
+    """One of station, supply and controller, what may be wrong with it, and how sure that is, from 0 to 1.
+
+    None of them: the whole site.
+    """
 
     cause: Cause
     sure: float
@@ -85,7 +94,8 @@ class Finding:
     """One fault as far as it is known. Its `id` stays the same for as long as the night's entries grow in order.
 
     `supply` None: several supplies without one above them all. `members` are all meters that show it, `voices` the
-    controllers and meters (`meter:<supply>`) that are silent. `readings` counts what speaks for it.
+    controllers and meters (`meter:<supply>`) that are silent. `readings` counts what speaks for it. `reaches`: the
+    supplies that the stations draw from which power was told to be missing for.
     """
 
     id: str
@@ -99,6 +109,7 @@ class Finding:
     readings: int
     culprits: tuple[Culprit, ...] = ()
     trial: tuple[str, ...] = ()
+    reaches: tuple[str, ...] = ()
 
     @property
     def since(self) -> int:
@@ -133,6 +144,8 @@ class Finding:
 
 
 def _power(one: Finding) -> Message:
+    if one.controller is None and one.voices:
+        return POWER_GUESSED_MANY(voices_count=len(one.voices), since_at=one.since)
     if one.controller is None:
         return POWER_SITE(since_at=one.since)
     saying = POWER_GUESSED if one.voices else POWER

@@ -37,18 +37,26 @@ class Segment:
 
 @dataclass(slots=True)
 class Side:
-    """One of a meter's two sums: since when (instant) it has been above nothing, and in how many readings."""
+    """One of a meter's two sums: since when (instant) it has been above nothing, and in how many readings.
+
+    `peak_at`: the reading that lay farthest outside, and `peak` how far.
+    """
 
     total: int = 0
     since: int = 0
     count: int = 0
+    peak: int = 0
+    peak_at: int = 0
 
-    def add(self, beyond: int, step_s: int, before: int, most: int) -> None:
-        """`beyond` is how far the reading lies outside what is allowed (negative: within), in mL/min."""
+    def add(self, beyond: int, step_s: int, span: tuple[int, int], most: int) -> None:
+        """`beyond` is how far the reading lies outside what is allowed (negative: within), in mL/min; `span` from when
+        to when it speaks."""
         if self.total == 0:
-            self.since, self.count = before, 0
+            self.since, self.count, self.peak = span[0], 0, 0
         self.total = min(most, max(0, self.total + beyond * step_s))
         self.count += 1
+        if beyond > 2 * self.peak:
+            self.peak, self.peak_at = beyond, span[1]
 
     def clear(self) -> None:
         self.total = self.count = 0

@@ -95,6 +95,17 @@ def _of_lack(watch: Watch, case: Case, stretches: Sequence[Stretch], zone: dict[
         taken = tuple(float(_taken(watch, one, controller)) for one in stretches)
         weight = _without_power(watch, controller, case.since)
         yield Suspicion(Cause.NO_POWER, (None, None, controller), taken, weight, 1.0, -1.0, POWER_SHARE)
+    if len(ruled := _ruling(watch, stretches)) > 1:
+        taken = tuple(float(sum(_taken(watch, one, controller) for controller in ruled)) for one in stretches)
+        weight = min(_without_power(watch, controller, case.since) for controller in ruled)
+        yield Suspicion(Cause.NO_POWER, (None, None, None), taken, weight, 1.0, -1.0, POWER_SHARE)
+
+
+def _ruling(watch: Watch, stretches: Sequence[Stretch]) -> list[str]:
+    """The controllers that had any of these stations open."""
+    running = {id for one in stretches for id in one.open}
+    found = {watch.valves.stations[id].controller for id in running}
+    return sorted(one for one in found if one is not None)
 
 
 def _without_power(watch: Watch, controller: str, since: int) -> float:

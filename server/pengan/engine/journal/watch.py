@@ -16,13 +16,18 @@ from .case import Case, Cases
 from .culprits import culprits_of, trial
 from .entry import Entry, Kind
 from .expected import voice_of
-from .finding import Finding, Noticed
+from .finding import Cause, Culprit, Finding, Noticed
 from .in_order import in_order
 from .live import OF_OUTAGES, OF_VALVES, Valves
 from .silence import Silence
 from .thresholds import Limits
 from .tree import Tree
 from .water import TOGETHER_S, Water
+
+PROBABLE = 0.3
+"""A culprit that sure is taken for the one once something else speaks for it. Common practice, no source."""
+POWER_OR_LINE = 0.5
+"""Where nobody says anything at all, the site's power and its line are as likely. No source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +105,10 @@ class Watch:
         self.done = together[0].at + 1
         for entry in together:
             if entry.kind is Kind.FLOW:
+                before = len(self.cases.all)
                 self.water.read(entry)
+                for case in self.cases.all[before:]:
+                    self._began(case)
                 if self.silence.quiet and entry.supply:
                     self._heard(f"meter:{entry.supply}", entry.at)
             else:
@@ -127,9 +135,14 @@ class Watch:
     # --- cases about power and words
 
     def _dark(self, entry: Entry) -> None:
-        where = entry.controller or "site"
-        if not any(case.kind is Noticed.POWER and case.controller == entry.controller for case in self.cases.open()):
-            self.cases.begin(Noticed.POWER, where, entry.at, entry.at).controller = entry.controller
+        """Power was lost: what was just noticed to be missing is missing for that."""
+        if any(case.kind is Noticed.POWER and case.controller == entry.controller for case in self.cases.open()):
+            return
+        case = next((one for one in self.cases.open() if self._is_for_power(one, entry.controller, entry.at)), None)
+        if case is None:
+            case = self.cases.begin(Noticed.POWER, entry.controller or "site", entry.at, entry.at)
+        case.kind, case.controller, case.supply = Noticed.POWER, entry.controller, None
+        case.members, case.sizes = [], []
 
     def _light(self, entry: Entry) -> None:
         if entry.controller is None:
@@ -145,16 +158,36 @@ class Watch:
             case.voices.append(voice)
 
     def _lack_of(self, voice: str, since: int) -> Case | None:
-        """An open lack that this controller's valves account for: it has no power."""
+        """A lack since this controller was last heard that its valves account for: it has no power."""
         if voice not in self.document.controllers:
             return None
-        for case in self.cases.open():
-            if case.kind is Noticed.TOO_LITTLE and case.began >= since - TOGETHER_S:
-                flows = [one.band.likely for one in self.valves.stations.values() if one.controller == voice]
-                if 2 * sum(flows) >= case.size:
-                    case.kind, case.controller = Noticed.POWER, voice
-                    return case
+        heard = self.silence.last.get(voice, -1)
+        for case in reversed(self.cases.all):
+            if case.began >= heard - TOGETHER_S and self._is_for_power(case, voice, since):
+                case.kind, case.controller = Noticed.POWER, None if case.voices else voice
+                case.spells[-1][2] = None
+                return case
         return None
+
+    def _is_for_power(self, case: Case, controller: str | None, since: int) -> bool:
+        """Whether a lack, open or just over, is probably for want of power at a controller, or at the site."""
+        end = case.spells[-1][2]
+        if not case.is_lack or (end is not None and end < since - TOGETHER_S):
+            return False
+        dark = (one for one in culprits_of(self, case) if one.cause is Cause.NO_POWER)
+        return any(
+            one.sure >= PROBABLE and (controller in (None, one.controller) or not one.controller) for one in dark
+        )
+
+    def _began(self, case: Case) -> None:
+        """What begins to be missing at a controller that is silent is one fault with its silence: it has no power."""
+        for silent in self.cases.open():
+            mute = [voice for voice in silent.voices if voice in self.document.controllers]
+            if silent.kind is Noticed.SILENT and any(self._is_for_power(case, one, case.began) for one in mute):
+                self.cases.all.remove(case)
+                silent.kind, silent.controller = Noticed.POWER, mute[0] if len(mute) == 1 else None
+                silent.supply, silent.members, silent.sizes = case.supply, case.members, case.sizes
+                return
 
     def _silent_case(self, voice: str, since: int, noticed: int) -> Case:
         for case in self.cases.open():
@@ -176,14 +209,29 @@ class Watch:
         for case in self.cases.all:
             if voice in case.quiet:
                 case.quiet.remove(voice)
-                if not case.quiet and case.is_open and case.kind is Noticed.SILENT:
+                if not case.quiet and case.is_open and (case.kind is Noticed.SILENT or self.water.is_right(case)):
                     case.end(at)
 
     # --- what it says
 
     def _with_culprits(self, case: Case) -> Finding:
         found = case.finding()
+        if case.kind is Noticed.POWER and not case.members:
+            return replace(found, reaches=self._reached(case.controller))
+        if case.kind is Noticed.SILENT and self._says_nothing_at_all(case):
+            return replace(found, culprits=(Culprit(Cause.NO_POWER, POWER_OR_LINE, 0.0),))
         if not (case.is_excess or case.is_lack):
             return found
         suspects = culprits_of(self, case)
         return replace(found, culprits=suspects, trial=trial(suspects))
+
+    def _reached(self, controller: str | None) -> tuple[str, ...]:
+        """The supplies that a controller's stations, or all stations, draw from."""
+        stations = (one for one in self.valves.stations.values() if controller in (None, one.controller))
+        return tuple(sorted({node for one in stations for node in one.path}))
+
+    def _says_nothing_at_all(self, case: Case) -> bool:
+        """Whether a meter fell silent and nobody has said anything since: no other meter, and no controller."""
+        controllers = (at for voice, at in self.silence.last.items() if voice in self.document.controllers)
+        last = max([*controllers, *(gauge.at for gauge in self.gauges.values())], default=-1)
+        return len(self.gauges) > 1 and case.supply is not None and last <= case.since + TOGETHER_S

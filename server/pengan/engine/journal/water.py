@@ -65,8 +65,8 @@ class Water:
             self._stuck(gauge, abs(gauge.flow - level.likely))
         own = self.limits.of(supply)
         needed = allowed * own.hold_s
-        gauge.over.add(over, step, before, OVERFULL * needed)
-        gauge.under.add(under, step, before, OVERFULL * needed)
+        gauge.over.add(over, step, (before, gauge.at), OVERFULL * needed)
+        gauge.under.add(under, step, (before, gauge.at), OVERFULL * needed)
         if self.cases.all:
             self._follow(gauge, level, flow, over > 0, under > 0)
         for side, beyond in ((gauge.over, over), (gauge.under, under)):
@@ -123,10 +123,17 @@ class Water:
     def _doubt(self, case: Case, gauge: Gauge, over: bool, size: int) -> None:
         """A young case of one meter that its neighbours come to contradict is about the meter itself."""
         young = gauge.at - case.noticed <= MOVES_S
-        if young and case.members == [gauge.supply] and self._contradicted(gauge, over, size, case.began):
+        if young and case.members == [gauge.supply] and self._contradicted(gauge, over, size, case.noticed):
             case.kind = Noticed.METER
 
+    def is_right(self, case: Case) -> bool:
+        """Whether the meters that showed a case are right again."""
+        return bool(case.members) and all(self.gauges[node].right_since for node in case.members)
+
     def _end_if_right(self, case: Case) -> None:
+        """Who says nothing may be without power still, though nothing is missing where nothing should run."""
+        if case.quiet:
+            return
         own = [self.gauges[node] for node in case.members]
         if all(one.right_since and one.at - one.right_since >= self.limits.of(one.supply).clear_s for one in own):
             case.end(max(one.right_since for one in own))
@@ -146,8 +153,9 @@ class Water:
         if lower is not gauge:
             gauge, level = lower, self.valves.levels[lower.supply]
             size = abs(gauge.flow - level.likely)
-            _start_anew(gauge, gauge.over if over else gauge.under)
-        case = self._case_for(_Shown(gauge, level, over, size, since, now))
+            side = gauge.over if over else gauge.under
+            _start_anew(gauge, side)
+        case = self._case_for(_Shown(gauge, level, over, size, since, now, side.peak_at))
         if gauge.supply not in case.members:
             case.members.append(gauge.supply)
         case.measured(size)
@@ -188,7 +196,7 @@ class Water:
 
     def _case_for(self, shown: _Shown) -> Case:
         supply, since, now = shown.gauge.supply, shown.since, shown.now
-        if self._contradicted(shown.gauge, shown.over, shown.size, since):
+        if self._contradicted(shown.gauge, shown.over, shown.size, shown.clear_at - 1):
             return self._begin(Noticed.METER, supply, since, now)
         return (
             self._moved_down(shown)
@@ -256,7 +264,10 @@ class Water:
 
 @dataclass(frozen=True, slots=True)
 class _Shown:
-    """A difference that a meter shows: how large (mL/min), since when, and now."""
+    """A difference that a meter shows: how large (mL/min), since when, and now.
+
+    `clear_at`: the reading that first showed it plainly. What another meter showed before that tells nothing of it.
+    """
 
     gauge: Gauge
     level: Level
@@ -264,6 +275,7 @@ class _Shown:
     size: int
     since: int
     now: int
+    clear_at: int
 
     @property
     def kind(self) -> Noticed:
