@@ -1,4 +1,4 @@
-"""A power cut that is told of late, or never, is one alarm that people understand, in whatever order its traces come."""
+"""A power cut that is told of late, or never, is one alarm that people understand, however its traces come in."""
 
 from __future__ import annotations
 
