@@ -74,3 +74,11 @@ def test_few_nights_do_not_yet_stand_for_the_document() -> None:
         learned = learned.with_night(f"2026-07-{day:02}", {"s1": 60})
     assert learned.flows() == {}
     assert learned.with_night("2026-07-09", {"s1": 60}).flows() == {"s1": 60}
+
+
+def test_nights_that_do_not_agree_do_not_stand_for_the_document_either() -> None:
+    """As of a small station that is only ever seen to come and go beside much larger ones."""
+    learned = Learned()
+    for day, flow in enumerate([11.5, 13.6, 10.2, 11.5, 14.3, 11.6, 15.3], 1):
+        learned = learned.with_night(f"2026-07-{day:02}", {"s1": flow, "s2": 60 + flow / 100})
+    assert learned.flows().keys() == {"s2"}

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from random import Random
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.journal.told import a_night, a_park, as_planned, flow, run_of
+from builders import a_supply
+from engine.journal.told import a_night, a_park, as_planned, closed, flow, opened, run_of
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.expected import expected
 from pengan.engine.journal.finding import Cause, Finding, Noticed
@@ -129,6 +131,43 @@ def test_a_meter_that_falls_silent_is_noticed() -> None:
     readings = [one for one in exact_readings(told) if one.supply != "a" or one.at < RUN.start]
     found = watch_night(PARK, SHEET, [*told, *readings], known=KNOWN).findings()
     assert [(one.kind, one.voices) for one in found] == [(Noticed.SILENT, ("meter:a",))]
+
+
+def test_while_a_cabinet_is_silent_what_a_supply_cannot_give_by_its_limit_is_still_too_much() -> None:
+    """Whether what was open has closed and what is due has opened, nobody says: both together would be 180 L/min."""
+    start = SHEET.starts
+    park = a_park(
+        supplies=[a_supply(limit_lpm=100), *(a_supply(id, fed_by="town", limit_lpm=100) for id in ("a", "b"))]
+    )
+    runs = [
+        replace(RUN, station=id, start=start + at, end=start + at + 1200) for at in (0, 1200) for id in ("s1", "s3")
+    ]
+    sheet = replace(SHEET, runs=tuple(runs))
+    told = [opened(id, start) for id in ("s1", "s3")]
+    sound = [flow("town", at, 90) for at in range(start + 60, start + 2400, 60)]
+    broken = [replace(one, flow_lpm=140) if one.at > start + 1800 else one for one in sound]
+    assert not _of_water(watch_night(park, sheet, [*told, *sound], known=KNOWN).findings())
+    assert _of_water(watch_night(park, sheet, [*told, *broken], known=KNOWN).findings()) == [Noticed.TOO_MUCH]
+
+
+def _of_water(found: Iterable[Finding]) -> list[Noticed]:
+    return [one.kind for one in found if one.kind is not Noticed.SILENT]
+
+
+def test_meters_that_agree_that_the_draw_did_not_move_stand_for_a_dead_valve() -> None:
+    """They are coarse, and show the same again and again."""
+    start = SHEET.starts
+    told = [opened("s1", start), opened("s4", start + 2400), closed("s4", start + 4200)]
+    varied = [flow(id, at, 59 + at // 60 % 3) for id in ("town", "a") for at in _minutes(start + 120, 1800)]
+    coarse = [flow(id, at, 60) for id in ("town", "a") for at in _minutes(start + 1920, 3000)]
+    none = [flow("b", at, 0) for at in _minutes(start + 120, 4800)]
+    (found,) = watch_night(PARK, None, [*told, *varied, *coarse, *none], known=KNOWN).findings()
+    assert (found.kind, found.supply) == (Noticed.TOO_LITTLE, "b")
+    assert (found.culprits[0].cause, found.culprits[0].station) == (Cause.DEAD_VALVE, "s4")
+
+
+def _minutes(start: int, length_s: int) -> range:
+    return range(start, start + length_s, 60)
 
 
 def test_thresholds_are_each_supplys_own() -> None:

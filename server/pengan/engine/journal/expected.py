@@ -66,6 +66,10 @@ class Flowing:
     sure: bool
     early_s: int
 
+    def lasts(self, at: int, settling: Settling) -> bool:
+        """Whether a meter may show something of it at an instant."""
+        return self.start - self.early_s <= at < self.end + settling.closing_s
+
 
 def flowing(
     told: Iterable[Opening], runs: Sequence[Run], voices: Sequence[int], dry: Sequence[Span], heard: bool,
@@ -127,7 +131,7 @@ def band_of(spans: Iterable[Flowing], flow: int, at: int, settling: Settling = S
     """What one valve of this flow may be giving at an instant."""
     low = likely = high = 0
     for one in spans:
-        if one.start - one.early_s <= at < one.end + settling.closing_s:
+        if one.lasts(at, settling):
             high = max(high, flow + flow * _surge(at - one.start, settling) // 100)
             if one.start <= at < one.end:
                 likely = flow

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from math import sqrt
 from statistics import median
 
 from ..plan.water import litres
@@ -20,6 +21,10 @@ from .watch import Watch
 KEPT_NIGHTS = 60
 LEAST_NIGHTS = 3
 """A flow resting on fewer nights is not yet used in the document's place. Common practice, no source."""
+MOST_OFF_SHARE = 0.05
+"""Nor is one that may itself be off by more than this share of it. Common practice, no source."""
+OFF_BY = 1.2533
+"""The standard error of a median, in spreads over the root of how many: where errors are normal (from memory)."""
 LEAST_READINGS = 2
 LONGEST_GAP_S = 300
 MOST_TOGETHER = 8
@@ -34,6 +39,12 @@ class Own:
     spread_lpm: float
     nights: int
 
+    @property
+    def is_firm(self) -> bool:
+        """Whether it rests on enough nights, and they agree well enough, to stand in the document's place."""
+        off = OFF_BY * self.spread_lpm / sqrt(self.nights)
+        return self.nights >= LEAST_NIGHTS and off <= MOST_OFF_SHARE * self.flow_lpm
+
 
 @dataclass(frozen=True, slots=True)
 class Learned:
@@ -47,9 +58,9 @@ class Learned:
         return _own(flows) if flows else None
 
     def flows(self) -> dict[str, float]:
-        """The flows that rest on enough nights to stand in the document's place."""
+        """The flows that are firm enough to stand in the document's place."""
         found = {station: self.own(station) for station in self.nights}
-        return {station: one.flow_lpm for station, one in found.items() if one and one.nights >= LEAST_NIGHTS}
+        return {station: one.flow_lpm for station, one in found.items() if one and one.is_firm}
 
     def with_night(self, night: str, flows: Mapping[str, float]) -> Learned:
         """One night more, or one night anew."""

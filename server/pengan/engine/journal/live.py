@@ -27,13 +27,32 @@ OF_OUTAGES = (Kind.POWER_LOST, Kind.POWER_BACK, Kind.SHUT, Kind.FREED, Kind.STOP
 
 @dataclass(slots=True)
 class Level:
-    """The sums of one supply: its band, the allowance of its open stations, and how often any of it changed."""
+    """The sums of one supply: its band, the allowance of its open stations, and how often any of it changed.
 
+    `flows` are those of all stations that may be open, `sure` those of them that are known to be; `limit`: the most
+    that the supply may give, or None.
+    """
+
+    limit: int | None = None
     low: int = 0
     likely: int = 0
     high: int = 0
+    flows: int = 0
+    sure: int = 0
     slack: int = 0
     changes: int = 0
+
+    @property
+    def most(self) -> int:
+        """The most an honest meter may show. Valves that say nothing keep to the supply's limit, as the sheet does."""
+        if self.limit is None:
+            return self.high
+        return self.high - max(0, self.flows - max(self.limit, self.sure))
+
+    @property
+    def usual(self) -> int:
+        """What differences are counted from."""
+        return min(self.likely, self.most)
 
 
 class Valves:
@@ -48,7 +67,7 @@ class Valves:
     ) -> None:  # fmt: skip
         self.document, self.limits = document, limits
         self.heard = set(heard)
-        self.levels = {supply: Level() for supply in document.supplies}
+        self.levels = {id: Level(_limit(one.limit_lpm)) for id, one in document.supplies.items()}
         self.told: list[Entry] = []
         self.runs: dict[str, list[Run]] = defaultdict(list)
         for run in sheet.runs if sheet else ():
@@ -116,16 +135,20 @@ class Valves:
     def _weigh(self, id: str, at: int) -> None:
         station = self.stations[id]
         now, before = band_of(station.spans, station.flow, at, self.limits.settling), station.band
-        if now == before:
+        sure = station.flow * any(one.sure and one.lasts(at, self.limits.settling) for one in station.spans)
+        if now == before and sure == station.sure:
             return
-        station.band = now
-        slack = station.allowance * ((now.high > 0) - (before.high > 0))
+        comes = (now.high > 0) - (before.high > 0)
+        more_sure = sure - station.sure
+        station.band, station.sure = now, sure
         for supply in station.path:
             level = self.levels[supply]
             level.low += now.low - before.low
             level.likely += now.likely - before.likely
             level.high += now.high - before.high
-            level.slack += slack
+            level.flows += station.flow * comes
+            level.sure += more_sure
+            level.slack += station.allowance * comes
             level.changes += 1
 
     def dark(self) -> set[str | None]:
@@ -151,6 +174,10 @@ class Valves:
                 yield due
 
 
+def _limit(limit_lpm: float | None) -> int | None:
+    return None if limit_lpm is None else millilitres_per_minute(limit_lpm)
+
+
 class _Station:
     """What is known of one station."""
 
@@ -166,6 +193,7 @@ class _Station:
         self.spans: list[Flowing] = []
         self.moments: set[int] = set()
         self.band: Band = NOTHING
+        self.sure = 0
 
     def voices(self) -> list[int]:
         return [entry.at for entry in self.told if entry.kind in OF_VALVES]

@@ -23,6 +23,8 @@ TOGETHER_S = 180
 """Lacks that begin within so long of each other have one cause. Common practice, no source."""
 MOVES_S = 900
 """For so long what a supply shows may turn out to be what one below it shows."""
+TOLD_BY = 2
+"""With so many readings of a steady draw, the meters beside one have told of it too."""
 NOISE_PCT = 6
 """What open cases below explain is only known to within so much of it. Common practice, no source."""
 PRESSURE_PCT = 40
@@ -60,7 +62,7 @@ class Water:
             flow -= explained
             allowed += abs(explained) * NOISE_PCT // 100
             lack_allowed = allowed + self._pressure(supply, level)
-        over, under = flow - level.high - allowed, level.low - flow - lack_allowed
+        over, under = flow - level.most - allowed, level.low - flow - lack_allowed
         if gauge.is_stuck(allowed):
             self._stuck(gauge, abs(gauge.flow - level.likely))
         own = self.limits.of(supply)
@@ -83,9 +85,12 @@ class Water:
         open_below = {
             node for case in self.cases.all if case.is_open and case.kind is not Noticed.METER for node in case.members
         }
-        return sum(
-            self.gauges[node].flow - self.valves.levels[node].likely for node in self.tree.highest(open_below, supply)
-        )
+        return sum(self._outside(node) for node in self.tree.highest(open_below, supply))
+
+    def _outside(self, node: str) -> int:
+        """How far a meter is off beyond all that valves which say nothing, or move just then, may account for."""
+        flow, level = self.gauges[node].flow, self.valves.levels[node]
+        return flow - min(max(flow, level.low), level.most)
 
     def _pressure(self, supply: str, level: Level) -> int:
         source = self.tree.source(supply)
@@ -109,10 +114,10 @@ class Water:
                 continue
             if (case.is_excess and over) or (case.is_lack and under):
                 if gauge.supply == case.supply or case.supply is None:
-                    case.measured(abs(flow - level.likely))
+                    case.measured(abs(flow - level.usual))
                 if case.is_excess and level.high == 0:
                     case.kind = Noticed.UNASKED
-                self._doubt(case, gauge, over, abs(flow - level.likely))
+                self._doubt(case, gauge, over, abs(flow - level.usual))
             self._end_if_right(case)
 
     def _stands_still(self, gauge: Gauge) -> bool:
@@ -140,25 +145,32 @@ class Water:
 
     def _raise(self, gauge: Gauge, level: Level, side: Side, over: bool, flow: int) -> None:
         """One of a meter's sums ran over: it belongs to a case that is there, or begins one."""
-        shown = [case for case in self.cases.open() if gauge.supply in case.members]
-        if any(case.kind is Noticed.METER or (case.is_excess if over else case.is_lack) for case in shown):
+        if self._is_told(gauge, over):
             return
+        shown = [case for case in self.cases.open() if gauge.supply in case.members]
         if shown and self._swung(gauge, shown[0]):
             return
-        size, since, now = abs(flow - level.likely), side.since, gauge.at
+        size, since, now = abs(flow - level.usual), side.since, gauge.at
         _start_anew(gauge, side)
         if self._sound_by_itself(gauge, level, size):
             return
         lower = self.neighbours.lowest_that_shows(gauge, over, size)
         if lower is not gauge:
             gauge, level = lower, self.valves.levels[lower.supply]
-            size = abs(gauge.flow - level.likely)
+            size = abs(gauge.flow - level.usual)
             side = gauge.over if over else gauge.under
+            if self._is_told(gauge, over):
+                return
             _start_anew(gauge, side)
         case = self._case_for(_Shown(gauge, level, over, size, since, now, side.peak_at))
         if gauge.supply not in case.members:
             case.members.append(gauge.supply)
         case.measured(size)
+
+    def _is_told(self, gauge: Gauge, over: bool) -> bool:
+        """Whether an open case already tells of what a meter shows."""
+        shown = (case for case in self.cases.open() if gauge.supply in case.members)
+        return any(case.kind is Noticed.METER or (case.is_excess if over else case.is_lack) for case in shown)
 
     def _swung(self, gauge: Gauge, case: Case) -> bool:
         """Whether a meter that repeats itself has gone from too little to too much, or back: then it is the meter."""
@@ -189,10 +201,21 @@ class Water:
 
     def _stuck(self, gauge: Gauge, size: int) -> None:
         """A meter that stands still while the draw moves, though what it shows may still pass for right."""
-        if not any(gauge.supply in case.members for case in self.cases.open()):
+        if (
+            gauge.count >= TOLD_BY
+            and not self._stands_too(gauge)
+            and not any(gauge.supply in case.members for case in self.cases.open())
+        ):
             case = self._begin(Noticed.METER, gauge.supply, gauge.same_since, gauge.at)
             case.members = [gauge.supply]
             case.measured(size)
+
+    def _stands_too(self, gauge: Gauge) -> bool:
+        """Whether a meter beside this one tells that the draw did not move: no valve did then, and both are right."""
+        above = self.tree.nearest(gauge.supply, self.gauges)
+        beside = [*([above] if above else []), *self.tree.below(gauge.supply, self.gauges)]
+        parts = (part for node in beside for part in self.gauges[node].averages())
+        return any(part.start >= gauge.same_since and 2 * abs(part.off) > gauge.moved for part in parts)
 
     def _case_for(self, shown: _Shown) -> Case:
         supply, since, now = shown.gauge.supply, shown.since, shown.now
