@@ -184,6 +184,19 @@ def test_a_late_entry_asks_for_the_night_to_be_watched_anew() -> None:
     assert not watch.take(flow("a", 1000, 0))
 
 
+def test_what_a_main_loses_and_what_its_source_loses_besides_is_told_once_each() -> None:
+    """The source's meter shows both; for hours nothing new is told of either."""
+    start = SHEET.starts
+    main = [flow("a", at, 30 if at > start + 600 else 0) for at in range(start + 30, start + 9000, 60)]
+    source = [flow("town", at, (at > start + 600) * 30 + (at > start + 3600) * 20) for at in _minutes(start, 9000)]
+    other = [flow("b", at, 0) for at in _minutes(start + 45, 9000)]
+    found = watch_night(PARK, None, [*main, *source, *other], known=KNOWN).findings()
+    assert [(one.kind, one.supply, one.is_open) for one in found] == [
+        (Noticed.UNASKED, "a", True),
+        (Noticed.UNASKED, "town", True),
+    ]
+
+
 TROUBLES = (
     Break(at=RUN.start + 300, station="s1", flow_lpm=25),
     StuckMeter(at=RUN.start + 300, supply="a"),

@@ -155,12 +155,10 @@ class Water:
         if self._sound_by_itself(gauge, level, size):
             return
         lower = self.neighbours.lowest_that_shows(gauge, over, size)
-        if lower is not gauge:
+        if lower is not gauge and not self._is_told(lower, over):
             gauge, level = lower, self.valves.levels[lower.supply]
             size = abs(gauge.flow - level.usual)
             side = gauge.over if over else gauge.under
-            if self._is_told(gauge, over):
-                return
             _start_anew(gauge, side)
         case = self._case_for(_Shown(gauge, level, over, size, since, now, side.peak_at))
         if gauge.supply not in case.members:
