@@ -9,7 +9,8 @@ import { StorageFault } from "../store/database";
 import { newId } from "../store/ids";
 import { line, person, storageFault } from "../store/queries";
 import type { Store } from "../store/store";
-import { store } from "../sync/phone";
+import { restsKey } from "../store/unsent";
+import { countUnsent, store } from "../sync/phone";
 import { language } from "../words/reader";
 import { EFFORT, type Offer, type Rest } from "./rests";
 
@@ -127,19 +128,16 @@ async function without(opened: Store, id: string): Promise<Unsent[]> {
 }
 
 async function kept(opened: Store): Promise<Unsent[]> {
-  const rows = await opened.database?.read(["about"], (tx) => tx.objectStore("about").get(keyOf(opened)));
+  const rows = await opened.database?.read(["about"], (tx) => tx.objectStore("about").get(restsKey(opened)));
   return (rows as Unsent[] | undefined) ?? [];
 }
 
 async function keep(opened: Store, rows: readonly Unsent[]): Promise<void> {
   await opened.database?.write(["about"], true, async (tx) => {
-    await tx.objectStore("about").put(rows, keyOf(opened));
+    await tx.objectStore("about").put(rows, restsKey(opened));
   });
   unsent.value = rows;
-}
-
-function keyOf({ owner, site }: Pick<Store, "owner" | "site">): string {
-  return `caught-up:${owner}:${site}`;
+  await countUnsent();
 }
 
 async function guarded(work: () => Promise<void>): Promise<void> {

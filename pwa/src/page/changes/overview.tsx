@@ -24,7 +24,7 @@ export function Overview() {
       </nav>
       <p class="change-help">
         {t(
-          "Edits are kept on this phone first and sent as soon as there is signal. What two people set without knowing of each other waits here until somebody chooses.",
+          "Whatever you change, note or photograph is kept on this phone first and sent as soon as there is signal. What two people set without knowing of each other waits here until somebody chooses.",
         )}
       </p>
     </div>

@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import "../look/changes.css";
 import { useMedia } from "../ahead/use-media";
 import { Patterns } from "../picture/patterns";
-import { copy, unsent, waitingCount } from "../store/queries";
+import { copy, unsentCount, waitingCount } from "../store/queries";
 import { RoomHead } from "../way/room-head";
 import { t, tn } from "../words/catalogue";
 import { readNews } from "./book";
@@ -65,10 +65,10 @@ function Head({ words: [kind, id], wide }: { words: string[]; wide: boolean }) {
 }
 
 function summary(): string {
-  if (unsent.value.length === 0 && waitingCount.value === 0) return t("Nothing to do");
+  if (unsentCount.value === 0 && waitingCount.value === 0) return t("Nothing to do");
   const parts = {
     waits: tn("{count} waits", "{count} wait", waitingCount.value),
-    unsent: tn("{count} unsent", "{count} unsent", unsent.value.length),
+    unsent: tn("{count} unsent", "{count} unsent", unsentCount.value),
   };
   return t("{waits}, {unsent}", parts);
 }

@@ -2,12 +2,15 @@
 
 import { useState } from "preact/hooks";
 import { KeepFault, outboxFile, takeBack } from "../edits/commands";
+import { told } from "../journal/queries";
 import { LineFault } from "../line/fetching";
 import { keepFaultWords } from "../records/fault-words";
-import { fullness, line, unsent } from "../store/queries";
+import { unsentWords } from "../shell/unsent-words";
+import { fullness, line, unsent, unsentCount, unsentCounts } from "../store/queries";
 import type { Edit } from "../store/shapes";
-import { syncNow } from "../sync/follow";
-import { t, tn } from "../words/catalogue";
+import { followJournal, syncNow } from "../sync/follow";
+import { BesidesEdits } from "../unsent/besides-edits";
+import { t } from "../words/catalogue";
 import { editWords } from "./edit-words";
 import { names } from "./ground";
 import { saveFile } from "./save-file";
@@ -15,14 +18,14 @@ import { type Act, acts } from "./sets";
 import { phoneTime, whenWords } from "./when";
 
 export function UnsentList() {
-  const edits = unsent.value;
+  const count = unsentCount.value;
   return (
     <section aria-labelledby="unsent-title">
       <div class="list-head">
         <h2 id="unsent-title">{t("Unsent")}</h2>
-        {edits.length > 0 ? <p>{tn("{count} edit", "{count} edits", edits.length)}</p> : null}
+        {count > 0 ? <p>{unsentWords(unsentCounts.value)}</p> : null}
       </div>
-      {edits.length === 0 ? <p class="list-none">{t("Everything has been sent.")}</p> : <Unsent edits={edits} />}
+      {count === 0 ? <p class="list-none">{t("Everything has been sent.")}</p> : <Unsent edits={unsent.value} />}
     </section>
   );
 }
@@ -36,16 +39,22 @@ function Unsent({ edits }: { edits: readonly Edit[] }) {
           <UnsentAct key={act.id} act={act} />
         ))}
       </ul>
+      <BesidesEdits />
       <div class="change-buttons">
-        <button type="button" class="button" disabled={line.value.now === "sending"} onClick={() => syncNow()}>
+        <button type="button" class="button" disabled={line.value.now === "sending"} onClick={sendNow}>
           {line.value.now === "sending" ? t("Sending…") : t("Send now")}
         </button>
-        <button type="button" class="button" onClick={() => saveFile("pengan-unsent.json", outboxFile())}>
+        <button type="button" class="button" onClick={() => saveFile("pengan-unsent.json", outboxFile(told.value))}>
           {t("Save as a file")}
         </button>
       </div>
     </>
   );
+}
+
+function sendNow(): void {
+  syncNow();
+  followJournal();
 }
 
 function Warning() {

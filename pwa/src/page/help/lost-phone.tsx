@@ -43,7 +43,7 @@ export function LostPhone() {
           <li>{t("Everything that had been sent is on the server, and on your new phone after its first pull.")}</li>
           <li>
             {t(
-              "Edits that had not been sent were on the lost phone alone. Should it turn up, leave the app on it: with signal and a new code for you they are sent.",
+              "What had not been sent (edits, notes and findings, photos) was on the lost phone alone. Should it turn up, leave the app on it: with signal and a new code for you it is sent.",
             )}
           </li>
           <li>

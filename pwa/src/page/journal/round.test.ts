@@ -140,13 +140,15 @@ describe("the copy", () => {
   });
 });
 
-it("leaves the phone with the site's copy; what its person told and has not sent stays", async () => {
+it("stays with the site's copy for as long as something told is unsent, and leaves the phone with it", async () => {
   await told();
   await speak();
   const waits = await told();
   const opened = new Store(database, "ines", "park");
   await opened.load();
+  expect(await opened.forgetSite()).toBe(false);
+  expect(await left()).toEqual([waits.id]);
+  await speak();
   expect(await opened.forgetSite()).toBe(true);
   expect([await entriesOf(database, OF), (await followedBy(database, OF)).entries]).toEqual([[], null]);
-  expect(await left()).toEqual([waits.id]);
 });

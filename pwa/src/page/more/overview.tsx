@@ -3,7 +3,7 @@
 import { KeepingLine } from "../shell/keeping-line";
 import { lineWords } from "../shell/line-words";
 import { OfflineLine } from "../shell/offline-line";
-import { copy, line, person, site, unsent } from "../store/queries";
+import { copy, line, person, site, unsentCount } from "../store/queries";
 import { go } from "../way/way";
 import { t } from "../words/catalogue";
 import { roleName } from "./role-words";
@@ -32,7 +32,7 @@ function Card({ name }: { name: string }) {
       <p>
         {copy.value ? t("{role} at {site}", { role: roleName(copy.value.role), site: site.value?.name ?? "" }) : ""}
       </p>
-      <p class="who-line">{lineWords(line.value, unsent.value.length)}</p>
+      <p class="who-line">{lineWords(line.value, unsentCount.value)}</p>
     </section>
   );
 }

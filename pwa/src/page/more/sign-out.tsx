@@ -1,6 +1,10 @@
 /** Going out, with what happens to what was not sent. */
 
-import { person, unsent } from "../store/queries";
+import { unsentWords } from "../shell/unsent-words";
+import { line, person, unsentCounts } from "../store/queries";
+import type { Counts } from "../store/shapes";
+import { totalOf } from "../store/unsent";
+import { followJournal, syncNow } from "../sync/follow";
 import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { signOut } from "./coming-in";
@@ -10,13 +14,13 @@ import { FaultLine } from "./fault-line";
 export function SignOut() {
   const doing = useDoing();
   const name = person.value?.name ?? "";
-  const count = unsent.value.length;
+  const unsent = unsentCounts.value;
   const leave = async () => {
     if (await doing.run(signOut)) go("more");
   };
   return (
     <div class="more-form">
-      {count ? <p class="more-alert">{unsentWords(count, name)}</p> : <p>{t("Nothing is unsent on this phone.")}</p>}
+      {totalOf(unsent) ? <Unsent unsent={unsent} name={name} /> : <p>{t("Nothing is unsent on this phone.")}</p>}
       <p>{t("The site’s copy stays out of sight until somebody with a role there signs in on this phone.")}</p>
       <p>{t("To come back you need a new code, or as a manager your name and password.")}</p>
       <button type="button" class="button button-strong" disabled={doing.busy} onClick={() => void leave()}>
@@ -27,11 +31,32 @@ export function SignOut() {
   );
 }
 
-function unsentWords(count: number, name: string): string {
+function Unsent({ unsent, name }: { unsent: Counts; name: string }) {
+  const busy = line.value.now === "sending";
+  const sendNow = () => {
+    syncNow();
+    followJournal();
+  };
+  return (
+    <>
+      <p class="more-alert">{staysWords(unsent, name)}</p>
+      <div class="more-ways">
+        <button type="button" class="button" disabled={busy} onClick={sendNow}>
+          {busy ? t("Sending…") : t("Send now")}
+        </button>
+        <button type="button" class="button" onClick={() => go("changes")}>
+          {t("See what is unsent")}
+        </button>
+      </div>
+    </>
+  );
+}
+
+function staysWords(unsent: Counts, name: string): string {
   return tn(
-    "{count} edit is unsent. It stays on this phone, belongs to {name}, and is sent when {name} signs in here again. Nobody else can send or erase it.",
-    "{count} edits are unsent. They stay on this phone, belong to {name}, and are sent when {name} signs in here again. Nobody else can send or erase them.",
-    count,
-    { name },
+    "{what} stays on this phone, belongs to {name}, and is sent when {name} signs in here again. Nobody else can send or erase it.",
+    "{what} stay on this phone, belong to {name}, and are sent when {name} signs in here again. Nobody else can send or erase them.",
+    totalOf(unsent),
+    { what: unsentWords(unsent), name },
   );
 }

@@ -1,7 +1,7 @@
 /** What concerns the whole app, below the head of each room. Never more than one of a kind, and no alarm. */
 
 import type { ComponentChildren } from "preact";
-import { line, person, unsent } from "../store/queries";
+import { line, person, unsentCounts } from "../store/queries";
 import { go } from "../way/way";
 import { t } from "../words/catalogue";
 import { FillBowl } from "./fill-bowl";
@@ -24,12 +24,11 @@ export function Banners() {
 
 function LineBanner() {
   const now = line.value.now;
-  const count = unsent.value.length;
-  if (now === "no_signal") return <Banner ofLine>{noSignalWords(line.value.silent_since, count)}</Banner>;
+  if (now === "no_signal") return <Banner ofLine>{noSignalWords(line.value.silent_since, unsentCounts.value)}</Banner>;
   if (now !== "signed_out") return null;
   return (
     <Banner ofLine act={t("Sign in")} onAct={() => go("join")}>
-      {signedOutWords(person.value?.name ?? "", count)}
+      {signedOutWords(person.value?.name ?? "", unsentCounts.value)}
     </Banner>
   );
 }
@@ -40,7 +39,9 @@ function VersionBanner() {
   return (
     <Banner act={t("Use it now")} onAct={useNewVersion}>
       {needed
-        ? t("This version is too old to speak with the server. Edits wait on this phone until the new one is in use.")
+        ? t(
+            "This version is too old to speak with the server. What is unsent waits on this phone until the new one is in use.",
+          )
         : t("A new version is ready.")}
     </Banner>
   );

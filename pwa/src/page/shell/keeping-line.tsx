@@ -1,4 +1,4 @@
-/** Whether the browser promised to keep what is stored here, and what follows for edits that were not sent. */
+/** Whether the browser promised to keep what is stored here, and what follows for what was not sent. */
 
 import { keeping } from "../store/queries";
 import { t } from "../words/catalogue";
@@ -11,7 +11,7 @@ export function KeepingLine() {
       <p>{keepingWords()}</p>
       {asks ? (
         <button type="button" class="button" onClick={() => void askToKeep()}>
-          {t("Ask the browser to keep them")}
+          {t("Ask the browser to keep it")}
         </button>
       ) : null}
     </div>
@@ -20,10 +20,10 @@ export function KeepingLine() {
 
 function keepingWords(): string {
   if (keeping.value === "persistent")
-    return t("Unsent edits stay on this phone: the browser has promised to keep them.");
+    return t("What is unsent stays on this phone: the browser has promised to keep it.");
   if (keeping.value === "asking") return t("Asking the browser…");
-  if (keeping.value === "unknown") return t("This browser does not say whether it keeps unsent edits.");
+  if (keeping.value === "unknown") return t("This browser does not say whether it keeps what is unsent.");
   return installWay.value === "installed"
-    ? t("Unsent edits are at risk: the browser may clear them when space runs short.")
-    : t("Unsent edits are at risk in a browser tab: the browser may clear them. Install the app to keep them safe.");
+    ? t("What is unsent is at risk: the browser may clear it when space runs short.")
+    : t("What is unsent is at risk in a browser tab: the browser may clear it. Install the app to keep it safe.");
 }

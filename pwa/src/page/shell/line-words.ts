@@ -1,25 +1,33 @@
 /** How the line to the server is told to people: in a chip, and in a banner. */
 
-import type { LineState } from "../store/shapes";
+import type { Counts, LineState } from "../store/shapes";
+import { totalOf } from "../store/unsent";
 import { t, tn } from "../words/catalogue";
 import { shortDay, timeOfDay } from "../words/moments";
+import { unsentWords } from "./unsent-words";
 
 /** How full the bowl beside the words is. */
 export type Fill = "full" | "half" | "empty";
+
+/** How the line is, with what goes beside the edits: where all of these are in step and a photo waits, it is on its way. */
+export function wholeLine(line: LineState, unsent: number): LineState {
+  return line.now === "in_step" && unsent > 0 ? { ...line, now: "sending" } : line;
+}
 
 export function lineFill(now: LineState["now"]): Fill {
   if (now === "in_step") return "full";
   return now === "sending" ? "half" : "empty";
 }
 
-/** A few words: whether this phone and the server hold the same. */
+/** A few words: whether this phone and the server hold the same. `unsent`: how much waits, of whatever kind. */
 export function lineWords(line: LineState, unsent: number): string {
-  if (line.now === "in_step") return inStep(line.spoke);
-  if (line.now === "sending")
-    return unsent ? tn("Sending {count} edit", "Sending {count} edits", unsent) : t("Fetching");
-  if (line.now === "signed_out") return t("Signed out");
-  if (line.now === "update_needed") return t("Update needed");
-  if (line.now === "starting") return t("Opening");
+  const { now, spoke } = wholeLine(line, unsent);
+  if (now === "in_step") return inStep(spoke);
+  if (now === "sending")
+    return unsent ? tn("Sending, {count} unsent", "Sending, {count} unsent", unsent) : t("Fetching");
+  if (now === "signed_out") return t("Signed out");
+  if (now === "update_needed") return t("Update needed");
+  if (now === "starting") return t("Opening");
   return unsent ? tn("No signal, {count} unsent", "No signal, {count} unsent", unsent) : t("No signal");
 }
 
@@ -44,40 +52,39 @@ function onWall(ms: number): Date {
 }
 
 /** `since`: whole seconds since 1970 by this phone's clock; null where the server never answered. */
-export function noSignalWords(since: number | null, unsent: number): string {
-  if (since === null) return withoutSince(unsent);
+export function noSignalWords(since: number | null, unsent: Counts): string {
+  const count = totalOf(unsent);
+  const what = unsentWords(unsent);
+  if (since === null) {
+    if (!count) return t("No signal.");
+    return tn("No signal. {what} is safe on this phone.", "No signal. {what} are safe on this phone.", count, { what });
+  }
   const time = whenHere(since, Date.now());
-  if (!unsent) return t("No signal since {time}. What you see is from then.", { time });
+  if (!count) return t("No signal since {time}. What you see is from then.", { time });
   return tn(
-    "No signal since {time}. {count} unsent edit is safe on this phone.",
-    "No signal since {time}. {count} unsent edits are safe on this phone.",
-    unsent,
-    { time },
+    "No signal since {time}. {what} is safe on this phone.",
+    "No signal since {time}. {what} are safe on this phone.",
+    count,
+    { time, what },
   );
 }
 
-function withoutSince(unsent: number): string {
-  if (!unsent) return t("No signal.");
-  return tn(
-    "No signal. {count} unsent edit is safe on this phone.",
-    "No signal. {count} unsent edits are safe on this phone.",
-    unsent,
-  );
-}
-
-export function signedOutWords(name: string, unsent: number): string {
-  if (!unsent) return t("Signed out. What you see may be old.");
+export function signedOutWords(name: string, unsent: Counts): string {
+  const count = totalOf(unsent);
+  const what = unsentWords(unsent);
+  if (!count) return t("Signed out. What you see may be old.");
   if (!name) {
     return tn(
-      "Signed out. {count} unsent edit is safe on this phone, and waits until you sign in.",
-      "Signed out. {count} unsent edits are safe on this phone, and wait until you sign in.",
-      unsent,
+      "Signed out. {what} is safe on this phone, and waits until you sign in.",
+      "Signed out. {what} are safe on this phone, and wait until you sign in.",
+      count,
+      { what },
     );
   }
   return tn(
-    "Signed out. {count} unsent edit is safe on this phone, and waits until {name} signs in.",
-    "Signed out. {count} unsent edits are safe on this phone, and wait until {name} signs in.",
-    unsent,
-    { name },
+    "Signed out. {what} is safe on this phone, and waits until {name} signs in.",
+    "Signed out. {what} are safe on this phone, and wait until {name} signs in.",
+    count,
+    { what, name },
   );
 }

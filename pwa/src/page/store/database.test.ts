@@ -101,3 +101,23 @@ it("of the first version goes on with what it holds, and has room for what happe
   );
   expect(empty).toEqual([0, 0, 0, 0]);
 });
+
+it("of the third version knows how each of its photos stands", async () => {
+  const old = new Database("with photos", 1000, 3);
+  const stood = {
+    sent: [false, true, null],
+    waits: [false, false, null],
+    held: [true, false, null],
+    refused: [false, false, "No."],
+  };
+  await old.write(["photos"], true, async (tx) => {
+    for (const [id, [held, sent, fault]] of Object.entries(stood)) {
+      await tx.objectStore("photos").put({ id, person: "ines", site: "s", held, sent, fault } as never);
+    }
+  });
+  await old.close();
+  const grown = aDatabase(1000, "with photos");
+  const rows = await grown.read(["photos"], (tx) => tx.objectStore("photos").getAll());
+  expect(rows.map((row) => [row.id, row.state])).toEqual(rows.map((row) => [row.id, row.id]));
+  expect(rows).toHaveLength(4);
+});

@@ -40,7 +40,7 @@ export interface PhoneSchema extends DBSchema {
   entries: { key: [string, string, number]; value: Owned & Entry };
   alarms: { key: [string, string, string]; value: Owned & { id: string; alarm: Alarm } };
   followed: { key: [string, string]; value: Owned & { followed: Followed } };
-  photos: { key: string; value: PhotoRow };
+  photos: { key: string; value: PhotoRow; indexes: { state: [string, string, string] } };
 }
 
 export type Stores = StoreNames<PhoneSchema>;
@@ -59,7 +59,7 @@ export class StorageFault extends Error {
 const PATIENCE_MS = 10_000;
 
 /** From nothing to today's database, one step a version; a step that was once released never changes. */
-export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first, second, third];
+export const STEPS: readonly ((db: Open, tx: Upgrading) => void)[] = [first, second, third, fourth];
 const VERSION = STEPS.length;
 
 function first(db: Open): void {
@@ -85,6 +85,21 @@ function second(db: Open): void {
 /** Photos of a walk, until the server has them. */
 function third(db: Open): void {
   db.createObjectStore("photos", { keyPath: "id" });
+}
+
+/** How a photo stands is in an index: it is counted without its bytes. */
+function fourth(_db: Open, tx: Upgrading): void {
+  tx.objectStore("photos").createIndex("state", ["person", "site", "state"]);
+  // Where it fails, the upgrade does, and whoever opens is told by that.
+  withStates(tx).catch(() => undefined);
+}
+
+async function withStates(tx: Upgrading): Promise<void> {
+  for (let at = await tx.objectStore("photos").openCursor(); at; at = await at.continue()) {
+    const { held, sent, ...row } = at.value as PhotoRow & { held?: boolean; sent?: boolean };
+    const state = held ? "held" : sent ? "sent" : row.fault === null ? "waits" : "refused";
+    await at.update({ ...row, state });
+  }
 }
 
 export class Database {

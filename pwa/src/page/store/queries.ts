@@ -3,7 +3,8 @@
 import { computed, signal } from "@preact/signals";
 import { SiteDocument } from "../site/document";
 import type { Fullness } from "./outbox";
-import type { Beside, Edit, Keeping, LineState, Others, OwnEdit, Person, SiteCopy, Waiting } from "./shapes";
+import type { Beside, Counts, Edit, Keeping, LineState, Others, OwnEdit, Person, SiteCopy, Waiting } from "./shapes";
+import { NOTHING, totalOf } from "./unsent";
 
 /** The site the reader looks at; null until the store is open, and where no site is known. */
 export const copy = signal<SiteCopy | null>(null);
@@ -11,6 +12,11 @@ export const copy = signal<SiteCopy | null>(null);
 export const site = computed(() => (copy.value ? new SiteDocument(copy.value) : null));
 /** Edits the server has not answered, oldest first. */
 export const unsent = signal<Edit[]>([]);
+/** What else of the person's own waits here for the server, at whichever site. Its edits are those of `unsent`. */
+export const besidesEdits = signal<Omit<Counts, "edits">>(NOTHING);
+/** All of what is unsent, counted. */
+export const unsentCounts = computed<Counts>(() => ({ ...besidesEdits.value, edits: unsent.value.length }));
+export const unsentCount = computed(() => totalOf(unsentCounts.value));
 /** Edits that are not in force and wait for a decision (open ones), newest first. */
 export const waiting = signal<Waiting[]>([]);
 /** Edits that waited and were decided about lately, newest first. */
@@ -19,7 +25,7 @@ export const decided = signal<Waiting[]>([]);
 export const ownEdits = signal<OwnEdit[]>([]);
 /** What others changed in the same records while one's own edits were on their way, newest first. */
 export const besides = signal<Beside[]>([]);
-/** Unsent edits of other people who use this phone: they wait for them. */
+/** What other people who use this phone have not sent: it waits for them. */
 export const othersUnsent = signal<Others[]>([]);
 export const line = signal<LineState>({ now: "starting", spoke: null, silent_since: null });
 /** The server knows of no such site, or not for this reader. */

@@ -130,7 +130,15 @@ export interface Beside {
   fields: { field: string; by: string | null; by_name: string | null; when: number | null }[];
 }
 
-/** Somebody else's unsent edits on this phone. */
+/** How much waits on this phone for the server: edits, entries of journals, photos, and accepted rests of a night. */
+export interface Counts {
+  edits: number;
+  entries: number;
+  photos: number;
+  rests: number;
+}
+
+/** What somebody else has on this phone that was not sent. */
 export interface Others {
   person: string;
   name: string;

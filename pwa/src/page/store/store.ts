@@ -9,6 +9,7 @@ import { nextPush, type Push, pushOf } from "./outbox";
 import { type Asked, type Page, takePull } from "./pulled";
 import { COPY, copyIn, dropCopy, dropNights, headIn, NIGHTS, nightsIn, OWN, ownIn, putNight, writePull } from "./rows";
 import type { Answer } from "./shapes";
+import { isToBeSent, UNSENT, waitsIn } from "./unsent";
 
 /** What has changed: screens and other tabs follow. */
 export type What = "copy" | "own" | "nights";
@@ -190,11 +191,13 @@ export class Store {
     this.put({ ...this.kept, nights: new Map(this.kept.nights).set(night.night, night) }, true, "nights");
   }
 
-  /** Access is gone and the outbox has reached the server: the copy leaves the phone. False: something is unsent. */
+  /** Access is gone, and all that could be sent has reached the server: the copy leaves the phone. False: something has not.
+   * What the server would not have stays here for its person, and holds no copy back. */
   async forgetSite(): Promise<boolean> {
-    const gone = await this.database?.write([...EVERYTHING, ...NIGHTS], false, async (tx) => {
-      const { outbox, overlaid } = await ownIn(tx, this.kept);
-      if (outbox.some((edit) => edit.site === this.site)) return false;
+    const stores = [...new Set<Stores>([...EVERYTHING, ...NIGHTS, ...UNSENT])];
+    const gone = await this.database?.write(stores, false, async (tx) => {
+      if (isToBeSent(await waitsIn(tx), this)) return false;
+      const { overlaid } = await ownIn(tx, this.kept);
       const over = overlaid.filter((edit) => edit.site === this.site);
       await Promise.all([dropCopy(tx, this.kept), dropNights(tx, this.kept)]);
       await Promise.all(over.map((edit) => tx.objectStore("overlaid").delete(edit.id)));

@@ -1,6 +1,7 @@
 /** Keeps this phone in step with the server while the page is open. */
 
 import { effect } from "@preact/signals";
+import { told } from "../journal/queries";
 import { getJson, LineFault } from "../line/fetching";
 import { isAnswer, lineTo, PROTOCOL } from "../line/line";
 import { askTime, hearTime } from "../night/now";
@@ -12,7 +13,7 @@ import { tidy } from "../store/upkeep";
 import { language } from "../words/reader";
 import { Loop } from "./loop";
 import { listenForNudges } from "./nudges";
-import { becomes, noteSpoken, openSite, readTheRest, store } from "./phone";
+import { becomes, countUnsent, noteSpoken, openSite, readTheRest, store } from "./phone";
 import { type Ending, type Greeting, round } from "./round";
 import { aloneAmongTabs, Tabs, type Tiding } from "./tabs";
 
@@ -41,6 +42,10 @@ export function followServer(): void {
   tabs = new Tabs();
   tabs.listen((tiding) => void hear(tiding));
   effect(() => store.value?.listen((what, _, here) => here && tabs?.tell({ what, ...whose() })));
+  effect(() => {
+    // Entries and photos are sent in the same rounds: told anew, both are counted.
+    if (told.value) void guarded(countUnsent);
+  });
   effect(() => {
     const opened = store.value;
     if (!opened) return;

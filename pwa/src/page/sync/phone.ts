@@ -4,9 +4,10 @@ import { signal } from "@preact/signals";
 import { type KnownTime, knownTime, now, recallTime } from "../night/now";
 import { Database, StorageFault } from "../store/database";
 import { publish } from "../store/publish";
-import { line, othersUnsent, person, storageFault } from "../store/queries";
-import type { Others, Person } from "../store/shapes";
+import { besidesEdits, line, othersUnsent, person, storageFault } from "../store/queries";
+import type { Person } from "../store/shapes";
 import { Store } from "../store/store";
+import { countsOf, othersOf, UNSENT, waitsIn } from "../store/unsent";
 import type { SignedIn } from "./round";
 
 /** The store of the open site; null until a site is known. */
@@ -25,7 +26,7 @@ export async function openPhone(wished: string | null): Promise<void> {
     line.value = { ...line.peek(), spoke: await about<number>("spoke") };
     const site = wished ?? (await about<string>(siteKey()));
     if (site) await openSite(site);
-    await countOthers();
+    await countUnsent();
   } catch (fault) {
     if (!(fault instanceof StorageFault)) throw fault;
     keeps = false;
@@ -62,7 +63,7 @@ export async function becomes(signedIn: SignedIn | null): Promise<void> {
     await before.forgetSite();
     await openSite(sites.includes(before.site) ? before.site : (sites[0] ?? before.site));
   }
-  await countOthers();
+  await countUnsent();
 }
 
 export function personOf({ person, device, profile, sites }: SignedIn): Person {
@@ -75,22 +76,19 @@ export async function noteSpoken(at: number): Promise<void> {
   await note("time", knownTime());
 }
 
-async function countOthers(): Promise<void> {
+/** What waits on this phone for the server, of its person and of others. Raises `StorageFault`. */
+export async function countUnsent(): Promise<void> {
   if (!keeps) return;
   const own = person.peek()?.id ?? "";
-  othersUnsent.value = await database.read(["outbox", "told", "about"], async (tx) => {
-    const counts = new Map<string, number>();
-    const told = await tx.objectStore("told").getAll();
-    for (const edit of [...(await tx.objectStore("outbox").getAll()), ...told.filter((row) => !row.taken)]) {
-      if (edit.person !== own) counts.set(edit.person, (counts.get(edit.person) ?? 0) + 1);
-    }
-    const found: Others[] = [];
-    for (const [id, count] of counts) {
-      const name = await tx.objectStore("about").get(`name:${id}`);
-      found.push({ person: id, name: typeof name === "string" ? name : id, count });
-    }
-    return found;
+  const { waits, names } = await database.read([...UNSENT], async (tx) => {
+    const waits = await waitsIn(tx);
+    const people = [...new Set(waits.map((one) => one.person))];
+    const found = await Promise.all(people.map((id) => tx.objectStore("about").get(`name:${id}`)));
+    const names = people.map((id, place) => [id, found[place]] as const);
+    return { waits, names: new Map(names.filter((one): one is [string, string] => typeof one[1] === "string")) };
   });
+  besidesEdits.value = countsOf(waits, own);
+  othersUnsent.value = othersOf(waits, own, names);
 }
 
 async function about<Value>(key: string): Promise<Value | null> {

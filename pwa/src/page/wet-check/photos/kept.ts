@@ -4,7 +4,10 @@ import type { Database } from "../../store/database";
 
 export const KINDS = ["image/jpeg"] as const;
 
-/** `held`: its finding is not kept yet, and it is not sent. `fault`: the server will not have it; it waits for its person. */
+/** `held`: its finding is not kept yet, and it is not sent. `refused`: the server will not have it, as `fault` says; it waits
+ * for its person. */
+export type PhotoState = "held" | "waits" | "refused" | "sent";
+
 export interface PhotoRow {
   id: string;
   person: string;
@@ -13,8 +16,7 @@ export interface PhotoRow {
   bytes: ArrayBuffer;
   /** Whole seconds since 1970 by the phone's clock. */
   kept_at: number;
-  held: boolean;
-  sent: boolean;
+  state: PhotoState;
   fault: string | null;
 }
 
@@ -32,14 +34,27 @@ export async function photoIn(database: Database, person: string, id: string): P
 
 /** A person's photos that the server has to be sent, the oldest first. */
 export async function unsentPhotos(database: Database, person: string): Promise<PhotoRow[]> {
-  const rows = await database.read(["photos"], (tx) => tx.objectStore("photos").getAll());
-  const due = rows.filter((row) => row.person === person && !row.held && !row.sent && row.fault === null);
+  const due = (await photosOf(database, person)).filter((row) => row.state === "waits");
   return due.sort((one, other) => one.kept_at - other.kept_at || (one.id < other.id ? -1 : 1));
 }
 
-/** Their finding is kept: from now on they are sent. */
+/** A person's photos that the server has not got, or will not have. Those it has are not read. */
+export async function photosOf(database: Database, person: string): Promise<PhotoRow[]> {
+  return await database.read(["photos"], async (tx) => {
+    const found: PhotoRow[] = [];
+    const range = IDBKeyRange.bound([person], [person, []]);
+    const index = tx.objectStore("photos").index("state");
+    for (let at = await index.openKeyCursor(range); at; at = await at.continue()) {
+      const row = at.key[2] === "sent" ? undefined : await tx.objectStore("photos").get(at.primaryKey);
+      if (row) found.push(row);
+    }
+    return found;
+  });
+}
+
+/** Their finding is kept, or their person tries once more: from now on they are sent. */
 export async function releasePhotos(database: Database, person: string, ids: readonly string[]): Promise<void> {
-  await change(database, person, ids, (row) => ({ ...row, held: false }));
+  await change(database, person, ids, (row) => ({ ...row, state: "waits", fault: null }));
 }
 
 export async function dropPhotos(database: Database, person: string, ids: readonly string[]): Promise<void> {
@@ -47,7 +62,11 @@ export async function dropPhotos(database: Database, person: string, ids: readon
 }
 
 export async function photoAnswered(database: Database, row: PhotoRow, fault: string | null): Promise<void> {
-  await change(database, row.person, [row.id], (kept) => ({ ...kept, sent: fault === null, fault }));
+  await change(database, row.person, [row.id], (kept) => ({
+    ...kept,
+    state: fault === null ? "sent" : "refused",
+    fault,
+  }));
 }
 
 async function change(
@@ -77,8 +96,8 @@ const DAY_S = 24 * 3600;
 export async function tidyPhotos(database: Database, now: number): Promise<void> {
   await database.write(["photos"], false, async (tx) => {
     const rows = (await tx.objectStore("photos").getAll()).sort((one, other) => other.kept_at - one.kept_at);
-    const sent = rows.filter((row) => row.sent).slice(KEPT_SENT);
-    const left = rows.filter((row) => row.held && row.kept_at < now - HELD_DAYS * DAY_S);
+    const sent = rows.filter((row) => row.state === "sent").slice(KEPT_SENT);
+    const left = rows.filter((row) => row.state === "held" && row.kept_at < now - HELD_DAYS * DAY_S);
     for (const { id } of [...sent, ...left]) await tx.objectStore("photos").delete(id);
   });
 }

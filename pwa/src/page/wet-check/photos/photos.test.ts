@@ -22,7 +22,7 @@ const bytes = (text: string) => new TextEncoder().encode(text).buffer as ArrayBu
 
 async function kept(database: Database, id: string, part: Partial<PhotoRow> = {}): Promise<void> {
   const row = { id, person: "ines", site: "park", kind: "image/jpeg", bytes: bytes(id), kept_at: NOW };
-  await keepPhoto(database, { ...row, held: false, sent: false, fault: null, ...part });
+  await keepPhoto(database, { ...row, state: "waits", fault: null, ...part });
 }
 
 const ids = async (database: Database, person = "ines") => (await unsentPhotos(database, person)).map(({ id }) => id);
@@ -39,7 +39,7 @@ describe("a photo", () => {
     const database = aDatabase();
     await kept(database, "photo-b", { kept_at: NOW + 1 });
     await kept(database, "photo-a");
-    await kept(database, "photo-c", { held: true });
+    await kept(database, "photo-c", { state: "held" });
     const sent: string[] = [];
     const send = async (path: string) => {
       sent.push(path);
@@ -74,17 +74,17 @@ describe("a photo", () => {
     const send = async (path: string) => (path.includes("photo-a") ? ours(422, { detail: "No picture." }) : TAKEN);
     expect(await photoRound(database, "ines", send)).toEqual({ how: "in_step" });
     expect(await ids(database)).toEqual([]);
-    expect(await photoIn(database, "ines", "photo-a")).toMatchObject({ sent: false, fault: "No picture." });
-    expect(await photoIn(database, "ines", "photo-b")).toMatchObject({ sent: true, fault: null });
+    expect(await photoIn(database, "ines", "photo-a")).toMatchObject({ state: "refused", fault: "No picture." });
+    expect(await photoIn(database, "ines", "photo-b")).toMatchObject({ state: "sent", fault: null });
   });
 
   it("is sent, seen, released and dropped by its own person alone", async () => {
     const database = aDatabase();
-    await kept(database, "photo-a", { held: true });
+    await kept(database, "photo-a", { state: "held" });
     await releasePhotos(database, "rui", ["photo-a"]);
     await dropPhotos(database, "rui", ["photo-a"]);
     expect(await photoIn(database, "rui", "photo-a")).toBeNull();
-    expect(await photoIn(database, "ines", "photo-a")).toMatchObject({ held: true });
+    expect(await photoIn(database, "ines", "photo-a")).toMatchObject({ state: "held" });
     await releasePhotos(database, "ines", ["photo-a"]);
     expect([await ids(database, "rui"), await ids(database)]).toEqual([[], ["photo-a"]]);
     await dropPhotos(database, "ines", ["photo-a"]);
@@ -93,9 +93,9 @@ describe("a photo", () => {
 
   it("leaves the phone when it is long sent, or long forgotten; one that waits never does", async () => {
     const database = aDatabase();
-    for (let made = 0; made < 45; made++) await kept(database, `sent-${made}`, { sent: true, kept_at: NOW + made });
+    for (let made = 0; made < 45; made++) await kept(database, `sent-${made}`, { state: "sent", kept_at: NOW + made });
     await kept(database, "waits", { kept_at: NOW - 400 * 86_400 });
-    await kept(database, "forgotten", { held: true, kept_at: NOW - 40 * 86_400 });
+    await kept(database, "forgotten", { state: "held", kept_at: NOW - 40 * 86_400 });
     await tidyPhotos(database, NOW);
     const there = await Promise.all(
       ["sent-4", "sent-5", "waits", "forgotten"].map(async (id) => (await photoIn(database, "ines", id)) !== null),
@@ -114,7 +114,7 @@ describe("the line", () => {
   it("never raises where it breaks", async () => {
     vi.stubGlobal("fetch", () => Promise.reject(new TypeError("no line")));
     const row = { id: "p", person: "ines", site: "park", kind: "image/jpeg", bytes: bytes("x"), kept_at: NOW };
-    expect(await photoLine(() => "en")("/x", { ...row, held: false, sent: false, fault: null })).toEqual(SILENCE);
+    expect(await photoLine(() => "en")("/x", { ...row, state: "waits", fault: null })).toEqual(SILENCE);
   });
 });
 

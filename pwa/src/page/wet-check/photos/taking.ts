@@ -4,9 +4,9 @@ import { journalChanged } from "../../journal/following";
 import { StorageFault } from "../../store/database";
 import { newId } from "../../store/ids";
 import { storageFault } from "../../store/queries";
-import { store } from "../../sync/phone";
+import { countUnsent, store } from "../../sync/phone";
 import { phoneTime } from "../under-way";
-import { dropPhotos, keepPhoto, photoIn, releasePhotos } from "./kept";
+import { dropPhotos, keepPhoto, type PhotoState, photoIn, releasePhotos } from "./kept";
 import { type Small, scaledDown } from "./scaling";
 
 export const MOST_PHOTOS = 4;
@@ -21,17 +21,19 @@ export async function takePhoto(file: Blob): Promise<{ id: string } | { fault: P
   if (!opened?.database) return { fault: "storage" };
   const id = newId();
   const row = { id, person: opened.owner, site: opened.site, ...small, kept_at: phoneTime() };
-  const kept = await guarded(keepPhoto(opened.database, { ...row, held: true, sent: false, fault: null }));
+  const kept = await guarded(keepPhoto(opened.database, { ...row, state: "held", fault: null }));
   return kept ? { id } : { fault: "storage" };
 }
 
-/** Nobody wants them: their finding was not kept, or they were taken out of it. */
+/** Nobody wants them: their finding was not kept, they were taken out of it, or the server will not have them. */
 export async function letGo(ids: readonly string[]): Promise<void> {
   const opened = store.peek();
-  if (opened?.database) await guarded(dropPhotos(opened.database, opened.owner, ids));
+  if (!opened?.database) return;
+  await guarded(dropPhotos(opened.database, opened.owner, ids));
+  await guarded(countUnsent());
 }
 
-/** Their finding is kept. False: the phone could not note it, and keeping the finding has to be tried again. */
+/** Their finding is kept, or they are tried once more. False: the phone could not note it, and keeping the finding has to be tried again. */
 export async function release(ids: readonly string[]): Promise<boolean> {
   const opened = store.peek();
   if (!ids.length) return true;
@@ -42,7 +44,7 @@ export async function release(ids: readonly string[]): Promise<boolean> {
 }
 
 /** A photo as this phone has it, and what the server said against it; null: it is not on this phone. */
-export async function photoHere(id: string): Promise<(Small & { fault: string | null; sent: boolean }) | null> {
+export async function photoHere(id: string): Promise<(Small & { fault: string | null; state: PhotoState }) | null> {
   const opened = store.peek();
   return opened?.database ? await photoIn(opened.database, opened.owner, id) : null;
 }
