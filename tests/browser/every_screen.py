@@ -211,8 +211,8 @@ def _by_hand(site: Site) -> Iterator[Screen]:
     day = next(str(one["day"]) for one in site.records if one["table"] == "weather")
 
     def make_station(page: Page) -> None:
-        page.locator(".weather-stations .field-input").fill("Mast by the lagoon")
-        page.locator(".weather-stations .button-strong").click()
+        page.locator(".senders .field-input").fill("Mast by the lagoon")
+        page.locator(".senders .button-strong").click()
         page.locator(".sent-token").wait_for(timeout=READY_MS)
 
     yield Screen("need-audits", "need/audits")
@@ -223,7 +223,7 @@ def _by_hand(site: Site) -> Iterator[Screen]:
     yield Screen("need-audit-new", "need/audits/new/s102", _click(".audit .button-strong"), discard)
     yield Screen("need-weather", "need/weather", _wait(".weather-row"))
     yield Screen("need-weather-day", f"need/weather/{day}", _click(".weather-others summary"))
-    yield Screen("need-weather-stations", "need/weather-stations", _wait(".weather-stations form"))
+    yield Screen("need-weather-stations", "need/weather-stations", _wait(".senders form"))
     yield Screen("need-weather-token", "need/weather-stations", make_station, _click(".sent-how .button-strong"))
 
 
@@ -231,8 +231,8 @@ def _happened(site: Site) -> Iterator[Screen]:
     """The night as it happened."""
 
     def make_reporter(page: Page) -> None:
-        page.locator(".journal .field-input").fill("Cabinet by the gate")
-        page.locator(".journal .button-strong").click()
+        page.locator(".senders .field-input").fill("Cabinet by the gate")
+        page.locator(".senders .button-strong").click()
         page.locator(".sent-token").wait_for(timeout=READY_MS)
 
     station = site.id_of("stations")
@@ -240,7 +240,7 @@ def _happened(site: Site) -> Iterator[Screen]:
     yield Screen("journal", "more/journal", _wait(".journal"))
     yield Screen("journal-note", f"more/journal/station/{station}", _click(".journal-write"))
     yield Screen("journal-aside", "more/journal/aside", _wait(".journal"))
-    yield Screen("journal-reporters", "more/journal/reporters", _wait(".journal form"))
+    yield Screen("journal-reporters", "more/journal/reporters", _wait(".senders form"))
     yield Screen(
         "journal-token", "more/journal/reporters", make_reporter, _click(".sent-how .code-ways .button-strong")
     )

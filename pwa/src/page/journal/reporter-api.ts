@@ -1,36 +1,13 @@
-/** Reporters of a site: what the server knows of them, and having it make or end one. */
+/** Reporters of a site, and how one tells what happens. */
 
-import { sendJson } from "../line/fetching";
-import { type KnownList, knownList } from "../more/known-list";
-import { person } from "../store/queries";
-import { language } from "../words/reader";
+import { type Sender, sendersUnder } from "../senders/sender-api";
 
-export interface Reporter {
-  id: string;
-  name: string;
-  made_at: number;
-  heard_at: number | null;
+export interface Reporter extends Sender {
   taken: number;
   aside: number;
 }
 
-/** A new one; its token is told this once. */
-export interface MadeReporter {
-  id: string;
-  name: string;
-  token: string;
-}
-
-const pathOf = (site: string, ...more: string[]): string =>
-  ["/api/sites", encodeURIComponent(site), "reporters", ...more.map(encodeURIComponent)].join("/");
-
-export const reportersOf = (site: string): KnownList<Reporter> => knownList(person.value?.id ?? "", pathOf(site));
-
-export const makeReporter = (site: string, name: string): Promise<MadeReporter> =>
-  sendJson<MadeReporter>("POST", pathOf(site), { name: name.trim() }, language.peek());
-
-export const endReporter = (site: string, id: string): Promise<void> =>
-  sendJson<void>("DELETE", pathOf(site, id), {}, language.peek());
+export const reporters = sendersUnder<Reporter>("reporters");
 
 /** Where entries are sent over HTTP. */
 export const ENTRIES = "/api/journal/entries";
