@@ -59,7 +59,7 @@ def test_every_answer_carries_the_policy(client: FlaskClient, path: str) -> None
     assert policy["script-src"] == "'self' 'wasm-unsafe-eval'"
     assert headers["X-Content-Type-Options"] == "nosniff"
     assert headers["Referrer-Policy"] == "no-referrer"
-    assert headers["Permissions-Policy"] == "camera=(self), geolocation=(), microphone=()"
+    assert headers["Permissions-Policy"] == "camera=(self), geolocation=(self), microphone=()"
 
 
 def test_answers_of_the_api_are_kept_by_nobody_else(client: FlaskClient) -> None:

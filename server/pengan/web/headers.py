@@ -1,7 +1,8 @@
 """What every answer says to the browser about trust: our own scripts and styles, nothing from elsewhere, no frames.
 
 `'wasm-unsafe-eval'` lets the planner run in the browser as WebAssembly; it lets no text be run as a script. The
-camera is for our own page alone, which reads a joining code with it. Answers of the API are kept by nobody but the
+camera and the device's place are for our own page alone: it reads a joining code with the one, and puts stations where
+somebody stands with the other, asked for on a tap. Answers of the API are kept by nobody but the
 browser that asked, and by it only where the answer says so itself.
 """
 
@@ -29,7 +30,7 @@ HEADERS = {
     "Content-Security-Policy": POLICY,
     "Cross-Origin-Opener-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
-    "Permissions-Policy": "camera=(self), geolocation=(), microphone=()",
+    "Permissions-Policy": "camera=(self), geolocation=(self), microphone=()",
     "Referrer-Policy": "no-referrer",
     "X-Content-Type-Options": "nosniff",
     "X-Frame-Options": "DENY",

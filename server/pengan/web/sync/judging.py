@@ -25,6 +25,8 @@ from .working import Held, Key, Working
 
 WALKED = ("repairs",)
 """Tables that everybody who works at a site may change: what one finds and mends on a walk."""
+PLACED = frozenset({"latitude_deg", "longitude_deg"})
+"""Fields of a station that they may set as well: where it lies, which whoever stands there knows. No plan rests on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +72,10 @@ class Judge:
         """What the role has to allow."""
         if edit.kind == "settle":
             return "settle"
-        walked = edit.table in WALKED or (edit.kind == "set" and edit.field == "notes")
-        return "note" if walked else "edit"
+        if edit.table in WALKED:
+            return "note"
+        told = edit.field == "notes" or (edit.table == "stations" and edit.field in PLACED)
+        return "note" if edit.kind == "set" and told else "edit"
 
     def _found(self, finder: Finder, edit: Arriving) -> Verdict:
         if gone := finder.gone(edit):
