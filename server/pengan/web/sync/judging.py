@@ -26,7 +26,7 @@ from .working import Held, Key, Working
 WALKED = ("repairs",)
 """Tables that everybody who works at a site may change: what one finds and mends on a walk."""
 PLACED = frozenset({"latitude_deg", "longitude_deg"})
-"""Fields of a station that they may set as well: where it lies, which whoever stands there knows. No plan rests on it."""
+"""Fields of a station that they may set as well: where it lies; whoever stands there knows. No plan rests on it."""
 
 
 @dataclass(frozen=True, slots=True)
