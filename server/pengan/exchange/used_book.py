@@ -28,6 +28,8 @@ KEYS = {
     "program": N_("Program"),
     "hydrozone": N_("Hydrozone"),
 }
+NOTED = ("used.flows_learned",)
+"""What is said of the figures themselves, and stands below them."""
 WHOLE, NONE = N_("The whole site"), N_("None of them")
 WHY = {
     "power": N_("Lost: no power"),
@@ -80,6 +82,8 @@ def used_book(shown: Shown, names: Callable[[str, str], str], instant: Instant, 
     head = Column(KEYS[shown["by"]], lambda row: _key(row, shown["by"], reader), False)
     total = {**shown["total"], "name": reader.gettext(WHOLE)}
     _fill(water, "water", (head, *WATER), [*shown["lines"], total], unit, reader)
+    for place, said in enumerate((one for one in shown["said"] if one["code"] in NOTED), len(shown["lines"]) + 4):
+        _write(water, place, 1, said["detail"], None)
     _fill(book.create_sheet(), "meters", _meter_columns(names, instant), shown["meters"], unit, reader)
     _fill(book.create_sheet(), "faults", _fault_columns(shown, instant), shown["faults"], unit, reader)
     file = io.BytesIO()

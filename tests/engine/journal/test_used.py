@@ -184,3 +184,16 @@ def test_one_reading_tells_of_no_water(nights: list[tuple[date, MeterNight]]) ->
 def test_a_meter_below_another_is_not_counted_twice() -> None:
     assert topmost(PARK, ["a", "b", "town"]) == ["town"]
     assert topmost(PARK, ["a", "b", "gone"]) == ["a", "b"]
+
+
+@given(lpm=st.floats(20, 90))
+def test_with_a_learned_flow_every_row_still_adds_up_and_the_plan_stays(lpm: float) -> None:
+    night = night_used(PARK, SHEET, as_planned(SHEET), flows={"s1": lpm, "gone": 5.0})
+    assert total(night).planned_ml == PLANNED
+    for water in night.rows.values():
+        assert water.planned_ml == water.delivered_ml + water.assumed_ml + water.lost_ml
+    came = round(round(lpm * 1000) * 20)
+    assert night.rows[Where("a", "p1", "lawn")].came_ml == pytest.approx(came, abs=1)
+    assert [dict(message.params) for message in night.says] == [
+        {"night_date": SHEET.night, "learned": 1, "stations": 4}
+    ]

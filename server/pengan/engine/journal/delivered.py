@@ -55,7 +55,8 @@ class Delivered:
     """One run of the sheet held against what happened until `now`.
 
     `due_s` is the part of it planned before `now`. `told` False: nothing was told of its valve, nor by its
-    controller while it should have run, so that it is taken to have run as planned but for the outages.
+    controller while it should have run, so that it is taken to have run as planned but for the outages. `wet` are the
+    spans of instants in which water came, in order and apart.
     """
 
     run: Run
@@ -64,15 +65,17 @@ class Delivered:
     delivered_l: float
     told: bool
     lost: tuple[Loss, ...]
+    wet: tuple[Span, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Extra:
-    """An opening that belongs to no run of the sheet."""
+    """An opening that belongs to no run of the sheet. `wet` are the spans in which water came."""
 
     opening: Opening
     delivered_s: int
     delivered_l: float
+    wet: tuple[Span, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,11 +159,11 @@ class _Reckoning:
         lost = list(_losses(run, due - seconds, _reasons(run, self.now, open_, told, self.outages), self.flow))
         if got < whole:
             lost.append(Loss(Lost.LOW_FLOW, 0, litres(whole - got)))
-        return Delivered(run, due, seconds, litres(got), told, tuple(lost))
+        return Delivered(run, due, seconds, litres(got), told, tuple(lost), tuple(wet))
 
     def extra(self, opening: Opening) -> Extra:
         wet = common([self.span(opening)], self.wet(opening.station))
-        return Extra(opening, _length(wet), litres(self.share.of(opening.station, wet)))
+        return Extra(opening, _length(wet), litres(self.share.of(opening.station, wet)), tuple(wet))
 
 
 def _voices(document: Document, told: Iterable[Entry]) -> Mapping[str, list[int]]:

@@ -16,11 +16,11 @@ from typing import NamedTuple
 from ..catch_up.lost import NO_POWER, NO_SITE_POWER, NO_TIME_LEFT, SHUT, STOPPED, UNOPENED
 from ..document.document import Document
 from ..message import Message, saying
-from ..plan.sheet import NightSheet, Run, Shortfall
+from ..plan.sheet import NightSheet, Shortfall
+from .closings import with_closings
 from .counts import Counted, Reading, counted, readings_of
-from .delivered import Delivered, Extra, Lost, delivered
-from .entry import Entry, Kind
-from .expected import overdue_from
+from .delivered import Delivered, Extra, Lost, NightDelivered, delivered
+from .entry import Entry
 from .in_order import in_order
 from .openings import doubts, openings
 from .outages import Outages, outages, path_of
@@ -28,13 +28,10 @@ from .outages import Outages, outages, path_of
 MOST_DOUBTS = 50
 """Of one night: whoever has more of them has a silent controller, and its alarm says so."""
 
-NEVER_CLOSED = saying(
-    "used.never_closed",
-    "{station} was opened at {start_at}, belongs to no run, and nothing told of its closing: it is not counted.",
-)
-CLOSED_BY_SHEET = saying(
-    "used.closed_by_sheet",
-    "Nothing told of {station} being closed after it opened at {start_at}; taken as {end_at}, as planned.",
+BY_LEARNED_FLOWS = saying(
+    "used.by_learned_flows",
+    "Night of {night_date}: of the {stations} stations that ran, {learned} went by the flow learned from their meter, "
+    "the others by the flow stated for them.",
 )
 
 
@@ -123,10 +120,12 @@ def night_used(
 ) -> NightUsed:
     """Reckon up a night that is over, from its last sheet and all that its journal tells.
 
-    `counters_ml` is where supplies' counters begin again, `flows` are learned flows in L/min. The document has to
-    know the sheet's stations. Outages that began before the night have to be among the entries.
+    `counters_ml` is where supplies' counters begin again, `flows` are learned flows in L/min; where some station went
+    by one, the first of what the night says is `BY_LEARNED_FLOWS`. What was planned stays by the document's flow: less
+    by the learned one is lost to a low flow, more is beyond the plan. The document has to know the sheet's stations.
+    Outages that began before the night have to be among the entries.
     """
-    told, closings = _with_closings(document, sheet, in_order(entries))
+    told, closings = with_closings(document, sheet, in_order(entries))
     night = delivered(document, sheet, told, sheet.ends, flows)
     rows: dict[Where, Water] = defaultdict(Water)
     for run in night.runs:
@@ -137,10 +136,16 @@ def night_used(
     for short, why in missed(document, sheet, told):
         volume = _ml(short.volume_l)
         rows[_where(document, short.station, short.supply, short.program)] += Water(volume, lost={why: volume})
-    said = (*closings, *doubts(openings(document, told, sheet)))
+    said = (*_by_learned(sheet, night, flows or {}), *closings, *doubts(openings(document, told, sheet)))
     meters = _meters(document, told, list(_pieces(document, night.runs, night.extras)), sheet, counters_ml or {})
     is_told = any(run.told for run in night.runs) or bool(night.extras)
     return NightUsed(sheet.night, dict(rows), meters, is_told, tuple(islice(said, MOST_DOUBTS)))
+
+
+def _by_learned(sheet: NightSheet, night: NightDelivered, flows: Mapping[str, float]) -> Iterator[Message]:
+    ran = {one.run.station for one in night.runs} | {extra.opening.station for extra in night.extras}
+    if learned := ran & flows.keys():
+        yield BY_LEARNED_FLOWS(night_date=sheet.night, learned=len(learned), stations=len(ran))
 
 
 def _where(document: Document, station: str, supply: str, program: str | None) -> Where:
@@ -201,30 +206,6 @@ def _interrupted(document: Document, short: Shortfall, why: Outages) -> Lost:
         (Lost.STOPPED, why.stopped),
     )
     return next((reason for reason, found in spans if found), Lost.NOT_OPENED)
-
-
-def _with_closings(document: Document, sheet: NightSheet, told: Sequence[Entry]) -> tuple[list[Entry], list[Message]]:
-    """The entries with an end for every opening: a night that is over has none that goes on.
-
-    Where its run's end is planned, it closed then; an opening of no run that nobody saw closing counts for nothing.
-    """
-    runs: dict[str, list[Run]] = defaultdict(list)
-    for run in sheet.runs:
-        runs[run.station].append(run)
-    added, taken, said = list[Entry](), set[tuple[str, int]](), list[Message]()
-    for one in openings(document, told, sheet):
-        if one.end is not None:
-            continue
-        due = overdue_from(one, runs[one.station])
-        if due is None:
-            taken.add((one.station, one.start))
-            said.append(NEVER_CLOSED(station=one.station, start_at=one.start))
-        else:
-            closing = f"closing-{one.station}-{one.start}"
-            added.append(Entry(closing, due, Kind.CLOSED, "server", station=one.station))
-            said.append(CLOSED_BY_SHEET(station=one.station, start_at=one.start, end_at=due))
-    kept = [one for one in told if one.kind is not Kind.OPENED or (one.station or "", one.at) not in taken]
-    return in_order([*kept, *added]), said
 
 
 def _pieces(document: Document, runs: Iterable[Delivered], extras: Iterable[Extra]) -> Iterator[Piece]:

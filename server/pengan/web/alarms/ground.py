@@ -89,14 +89,14 @@ def learned_before(session: Session, site: str, night: date, *, firm: bool = Fal
     """The flows that the nights before this one taught, for each station the latest; those alone that are `firm`, where
     that is asked. Inside a transaction."""
     rows = (
-        select(LearnedFlow)
+        select(LearnedFlow.station, LearnedFlow.night, LearnedFlow.flow_lpm)
         .where(LearnedFlow.site == site, LearnedFlow.night < night.isoformat())
         .order_by(LearnedFlow.station, LearnedFlow.night)
     )
     if firm:
         rows = rows.where(LearnedFlow.firm)
     nights: dict[str, list[tuple[str, float]]] = {}
-    for row in session.scalars(rows):
+    for row in session.execute(rows):
         nights.setdefault(row.station, []).append((row.night, row.flow_lpm))
     return Learned({station: tuple(found[-KEPT_NIGHTS:]) for station, found in nights.items()})
 

@@ -1,13 +1,29 @@
-"""What came in single nights, for whoever reckons with it: budgets, and the need of the nights after."""
+"""Single nights for whoever reckons with them: what the journal told of one, and what came in those reckoned up."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from datetime import date
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from pengan.engine.clock.nights import Night
+from pengan.engine.journal.before import OF_OUTAGES
+from pengan.engine.journal.entry import Entry, Kind
+
+from ..journal.finding import happened
 from .models import UsedNight, UsedWater
+
+DAY_S = 86_400
+OUTAGE_DAYS = 30
+"""How far back an outage may have begun that was never told to be over."""
+
+
+def told_of_night(session: Session, site: str, night: Night, kinds: Collection[Kind]) -> list[Entry]:
+    """A night's entries of these kinds, after the words about outages of the days before it. Inside a transaction."""
+    before = happened(session, site, night.starts - OUTAGE_DAYS * DAY_S, night.starts, OF_OUTAGES)
+    return [*before, *happened(session, site, night.starts, night.ends, kinds)]
 
 
 def came_by_hydrozone(session: Session, site: str, first: date, last: date) -> dict[tuple[date, str], float]:

@@ -21,7 +21,7 @@ from pengan.engine.journal.counts import Reading
 from pengan.engine.journal.delivered import Lost
 from pengan.engine.journal.outages import path_of
 from pengan.engine.journal.unaccounted import MeterSum, meter_sum, topmost
-from pengan.engine.journal.used import MeterNight, Water
+from pengan.engine.journal.used import BY_LEARNED_FLOWS, MeterNight, Water
 from pengan.engine.message import Message, saying
 from pengan.engine.need.site.budget import budget
 from pengan.words.names import SiteNames
@@ -43,6 +43,12 @@ ALL = ""
 
 wrong_span = saying(
     "used.wrong_span", "{first_date} to {last_date} is no span of nights: it begins after it ends, or is too long."
+)
+
+flows_learned = saying(
+    "used.flows_learned",
+    "Nights in which stations went by the flow learned from their meter: {nights}. In the last of them, {last_date}, "
+    "{learned} of the {stations} stations that ran; the others went by the flow stated for them.",
 )
 
 _AMOUNTS = (UsedWater.planned_ml, UsedWater.delivered_ml, UsedWater.assumed_ml, UsedWater.beyond_ml)
@@ -92,23 +98,28 @@ def used_for(
     """What was used from one night to another; without them, since the year began. Raises `Problem`."""
     with reading(session):
         require(session, actor, site, "read")
-        document = document_in(session, site).document
-        clock = clock_of(document.site)
-        last_night = night_at(clock, now).date - timedelta(days=1)
-        last = last or max(last_night, first or last_night)
-        first = first or date(last.year, 1, 1)
-        if not timedelta(0) <= last - first <= timedelta(days=LONGEST_DAYS):
-            raise Problem(422, wrong_span(first_date=first.isoformat(), last_date=last.isoformat()))
-        years = _Years(session, site, document, first, last)
-        faults = faults_between(session, site, clock, first, last, now)
-        meters = _meters(session, site, document, first, last)
-        nights = list(session.execute(_nights(site, first, last)))
+        return used_in(session, site, first, last, by, now)
+
+
+def used_in(session: Session, site: str, first: date | None, last: date | None, by: By, now: Instant) -> Used:
+    """The same for whoever has the server itself, inside a transaction that reads. Raises `Problem`."""
+    document = document_in(session, site).document
+    clock = clock_of(document.site)
+    last_night = night_at(clock, now).date - timedelta(days=1)
+    last = last or max(last_night, first or last_night)
+    first = first or date(last.year, 1, 1)
+    if not timedelta(0) <= last - first <= timedelta(days=LONGEST_DAYS):
+        raise Problem(422, wrong_span(first_date=first.isoformat(), last_date=last.isoformat()))
+    years = _Years(session, site, document, first, last)
+    faults = faults_between(session, site, clock, first, last, now)
+    meters = _meters(session, site, document, first, last)
+    nights = list(session.execute(_nights(site, first, last)))
     names = SiteNames(document, SiteWall(clock, night_on(clock, first).starts, night_on(clock, last).ends))
     costs = [replace(one, cost=cost_of(document, one, years.by_month_l(faults))) for one in faults]
-    said = [message for row in nights for message in _messages(row.said)]
+    learned, said = _apart(message for row in nights for message in _messages(row.said))
     return Used(
         first, last, by, years.lines(by), years.total(), len(nights), sum(row.told for row in nights), meters,
-        _unaccounted(document, meters), tuple(costs), tuple(said[-MOST_SAID:]), document.site.currency or None,
+        _unaccounted(document, meters), tuple(costs), (*learned, *said[-MOST_SAID:]), document.site.currency or None,
         document, names,
     )  # fmt: skip
 
@@ -237,6 +248,20 @@ def _unaccounted(document: Document, meters: Iterable[MeterSum]) -> int | None:
     """Of the topmost meters, so that nothing counts twice."""
     sums = {one.supply: one.unaccounted_ml for one in meters}
     return sum(sums[supply] for supply in topmost(document, sums)) if sums else None
+
+
+def _apart(said: Iterable[Message]) -> tuple[list[Message], list[Message]]:
+    """How many nights went by learned flows, in one sentence where any did; and all else that nights say."""
+    learned, others = list[Message](), list[Message]()
+    for message in said:
+        (learned if message.code == BY_LEARNED_FLOWS.code else others).append(message)
+    if not learned:
+        return [], others
+    last = learned[-1].params
+    told = flows_learned(
+        nights=len(learned), last_date=last["night_date"], learned=last["learned"], stations=last["stations"]
+    )
+    return [told], others
 
 
 def _messages(text: str) -> list[Message]:

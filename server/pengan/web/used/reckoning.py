@@ -20,15 +20,17 @@ from pengan.engine.clock.nights import Night, night_at, night_on
 from pengan.engine.clock.zones import SiteClock, clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.document.read import read_document
+from pengan.engine.journal.before import OF_OUTAGES
 from pengan.engine.journal.delivered import Lost
 from pengan.engine.journal.entry import Kind
-from pengan.engine.journal.used import NightUsed, Water, night_used
+from pengan.engine.journal.used import BY_LEARNED_FLOWS, NightUsed, Water, night_used
 from pengan.engine.message import Message
 
 from ..ahead.queue import upsert
+from ..alarms.ground import learned_before
 from ..database import reading
 from ..history.replay import document_of_records, replayed
-from ..journal.finding import happened, newest_number
+from ..journal.finding import newest_number
 from ..journal.inserting import insert_into
 from ..journal.models import JournalEntry, JournalHead
 from ..need.waterings import KEPT_DAYS, sheets_in_force
@@ -37,16 +39,14 @@ from ..nights.stored import sheet_in
 from ..sites.models import SiteCopy
 from ..sites.operations import SiteDocument, document_in
 from .models import UsedHead, UsedMeter, UsedNight, UsedWater
+from .nights import OUTAGE_DAYS, told_of_night
 
 LEASE_S = 300
 NIGHTS_AT_ONCE = 20
 """Of one site in one look, so that other sites have their turn too."""
-OUTAGE_DAYS = 30
-"""How far back an outage may have begun that was never told to be over."""
-OUTAGES = (Kind.POWER_LOST, Kind.POWER_BACK, Kind.SHUT, Kind.FREED, Kind.STOPPED, Kind.LIFTED)
 NOTHING_SAID = "[]"
-DAY_S, QUARTER_S = 86_400, 900
-TOLD = (*OUTAGES, Kind.OPENED, Kind.CLOSED, Kind.FLOW, Kind.COUNT, Kind.REPLACED, Kind.ALIVE)
+QUARTER_S = 900
+TOLD = (*OF_OUTAGES, Kind.OPENED, Kind.CLOSED, Kind.FLOW, Kind.COUNT, Kind.REPLACED, Kind.ALIVE)
 logger = logging.getLogger(__name__)
 
 
@@ -138,7 +138,7 @@ def _due(session: Session, site: str, tonight: date) -> list[date]:
 def _told_since(session: Session, site: str, clock: SiteClock, since: int) -> set[str]:
     """Nights that entries beyond the number `since` are about; an outage is about those after it too."""
     begun = JournalEntry.at // QUARTER_S * QUARTER_S
-    outage = JournalEntry.kind.in_([kind.value for kind in OUTAGES])
+    outage = JournalEntry.kind.in_([kind.value for kind in OF_OUTAGES])
     told = select(begun.label("begun"), outage.label("outage")).distinct()
     nights: set[str] = set()
     for row in session.execute(told.where(JournalEntry.site == site, JournalEntry.number > since)):
@@ -173,11 +173,22 @@ def _night(session: Session, found: SiteDocument, night: Night, documents: dict[
         stored = next(sheet for _day, sheet in sheets_in_force(session, site, night.date, night.date))
         sheet = sheet_in(stored)
         document = _document_at(session, found, stored.good_for, documents)
-        before = night.starts - OUTAGE_DAYS * DAY_S
-        entries = happened(session, site, before, night.starts, OUTAGES)
-        entries += happened(session, site, night.starts, night.ends, TOLD)
+        entries = told_of_night(session, site, night, TOLD)
+        flows = _flows(session, site, night.date)
     ends = counters_ml(found.document)
-    _keep(session, site, night_used(document, sheet, entries, ends), ends, now)
+    _keep(session, site, night_used(document, sheet, entries, ends, flows), ends, now)
+
+
+def _flows(session: Session, site: str, night: date) -> dict[str, float]:
+    """The flows to reckon a night by: learned in nights before it, of stations seen alone, on `LEAST_NIGHTS` at least.
+
+    So a night that is reckoned up anew goes by the same flows. One that first went by the document's alone stays with
+    them, whatever was learned since of nights before it: what stands in a closed month is not made another by itself.
+    """
+    said = session.scalar(select(UsedNight.said).where(UsedNight.site == site, UsedNight.night == night.isoformat()))
+    if said is not None and BY_LEARNED_FLOWS.code not in {message["code"] for message in json.loads(said)}:
+        return {}
+    return learned_before(session, site, night, firm=True).flows()
 
 
 def _document_at(session: Session, found: SiteDocument, revision: int, known: dict[int, Document]) -> Document:

@@ -19,12 +19,13 @@ from pengan.words.reader import Reader
 from pengan.words.say import say
 
 from .faults import FaultUsed
-from .operations import Used, UsedLine
+from .operations import Used, UsedLine, flows_learned
 
 Shown = dict[str, object]
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 AMOUNTS = ("planned_l", "delivered_l", "assumed_l", "beyond_l", "lost_l")
 COLUMNS = ("key", "name", *AMOUNTS, *(f"lost_{why.value}_l" for why in Lost), "came_l", "before_l", "allowed_l")
+LEARNED_COLUMNS = ("nights_by_learned_flows", "last_night", "stations_by_learned_flows", "stations")
 METER_COLUMNS = ("meter", "name", "first_reading", "last_reading", "counted_l", "came_l", "unaccounted_l")
 
 
@@ -135,11 +136,15 @@ def _litres(millilitres: int | None) -> float | None:
 
 
 def used_table(found: Used) -> str:
-    """The same as CSV (RFC 4180), in litres: a line each, the whole at last, and below them the meters."""
+    """The same as CSV (RFC 4180), in litres: a line each, the whole at last, and below them the meters, and in how many
+    nights stations went by learned flows; how many stations in the last of them."""
     lines = [_cells(line, found) for line in (*found.lines, found.total)]
     meters = [_meter_cells(one, found) for one in found.meters]
     out = io.StringIO(newline="")
-    csv.writer(out).writerows([COLUMNS, *lines, *([[], METER_COLUMNS, *meters] if meters else [])])
+    learned = [_learned_cells(one) for one in found.said if one.code == flows_learned.code]
+    below = ((METER_COLUMNS, meters), (LEARNED_COLUMNS, learned))
+    parts = [row for columns, rows in below if rows for row in ([], columns, *rows)]
+    csv.writer(out).writerows([COLUMNS, *lines, *parts])
     return out.getvalue()
 
 
@@ -157,6 +162,10 @@ def _meter_cells(one: MeterSum, found: Used) -> list[str]:
     at = [_moment(found, instant) for instant in (one.start, one.end)]
     amounts = [_figure(ml) for ml in (one.counted_ml, one.came_ml, one.unaccounted_ml)]
     return [_typed(one.supply), _typed(name_of(found, "supply", one.supply)), *at, *amounts]
+
+
+def _learned_cells(said: Message) -> list[str]:
+    return [str(said.params[name]) for name in ("nights", "last_date", "learned", "stations")]
 
 
 def _figure(millilitres: int) -> str:
