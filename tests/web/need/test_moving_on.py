@@ -2,81 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import date, datetime, timedelta
-from pathlib import Path
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
-from sqlalchemy import select
 
 from pengan.engine.need.site.nights import needs_on
-from pengan.web.ahead.operations import queue, work_once
-from pengan.web.ahead.planning import Orders
-from pengan.web.database import Database
-from pengan.web.need.carrying import carry_on
-from pengan.web.need.models import NightWatering
-from pengan.web.nights.stored import newest_sheets, sheet_in
-from pengan.web.sites.operations import SiteDocument, document_of, put_document
-from pengan.web.sync.models import Edit
-from web.need.conftest import NIGHT, Row, a_need_site, soil_water, weather
-from web.people.crew import SITE
-
-EVENING = int(datetime.fromisoformat("2026-07-10T20:00:00+01:00").timestamp())
-DAY_S = 24 * 3600
-
-
-class Noon:
-    """A database with the site, and the days that pass over it."""
-
-    def __init__(self, database: Database) -> None:
-        self.database, self.now = database, EVENING
-
-    def put(self, data: dict[str, Any]) -> None:
-        with self.database.session() as session:
-            found = put_document(session, data, person="ines")
-            with session.begin():
-                queue(session, found.site, found.revision)
-
-    def found(self) -> SiteDocument:
-        with self.database.session() as session:
-            return document_of(session, SITE)
-
-    def plan(self) -> None:
-        """All that is due now."""
-        with self.database.session() as session:
-            while work_once(session, "one", self.now, Orders(effort=2)) is not None:
-                pass
-
-    def carry(self) -> bool:
-        with self.database.session() as session:
-            return carry_on(session, document_of(session, SITE), self.now)
-
-    def soil(self) -> dict[str, tuple[str, float, str]]:
-        """The records of soil water: hydrozone's id → day, depletion, how; by record."""
-        records = self.found().document.soil_water.values()
-        return {one.id: (one.day, one.depletion_mm, one.how) for one in records}
-
-    def edits(self) -> list[Edit]:
-        with self.database.session() as session:
-            return list(session.scalars(select(Edit).where(Edit.person == "").order_by(Edit.revision, Edit.place)))
-
-    def nights(self) -> dict[str, NightWatering]:
-        with self.database.session() as session:
-            rows = session.scalars(select(NightWatering).where(NightWatering.hydrozone == "h1"))
-            return {row.night: row for row in rows}
-
-
-@pytest.fixture
-def noon(tmp_path: Path) -> Iterator[Noon]:
-    database = Database(f"sqlite:///{tmp_path / 'sites.sqlite3'}")
-    database.upgrade()
-    yield Noon(database)
-    database.engine.dispose()
-
-
-def deficit(*others: Row) -> dict[str, Any]:
-    return a_need_site(soil_water(20), *others)
+from web.need.conftest import DAY_S, NIGHT, Noon, a_need_site, deficit, soil_water, weather
 
 
 def test_the_day_after_a_night_the_soil_lacks_what_the_day_took_less_what_the_sheet_brought(noon: Noon) -> None:
@@ -87,10 +19,8 @@ def test_the_day_after_a_night_the_soil_lacks_what_the_day_took_less_what_the_sh
     noon.now += DAY_S
     noon.plan()
     assert noon.soil()["worked.h1"] == ("2026-07-11", pytest.approx(0, abs=0.01), "worked_out")
-    with noon.database.session() as session:
-        runs = sheet_in(newest_sheets(session, SITE, [NIGHT])["2026-07-10"]).runs
     kept = noon.nights()["2026-07-10"]
-    assert kept.volume_l == pytest.approx(sum(run.volume_l for run in runs if run.station == "s1"))
+    assert kept.volume_l == pytest.approx(sum(run.volume_l for run in noon.runs()))
     assert kept.applied_mm == pytest.approx(24 / 0.79, abs=0.01)
     assert kept.depletion_mm == pytest.approx(0, abs=0.01)
 

@@ -2,13 +2,14 @@
 
 A hydrozone has one record of soil water that is worked out; each noon it takes on the new day. It is worked out from
 what somebody last measured, over all the weather and all nights since, so that an observation that comes late changes
-every day from its own on. All of it may run twice, or beside another process: what is the same already is left alone.
+every day from its own on. A night is what the journal tells that came, as far as it told within a day after the night
+(see `came.py`). All of it may run twice, or beside another process: what is the same already is left alone.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from sqlalchemy import update
@@ -28,9 +29,10 @@ from ..sync.importing import edit_records
 from ..sync.nudges import nudge
 from ..sync.taking import Sender
 from ..sync.working import Held, Key
+from .came import as_they_came, told_late
 from .models import NightWatering
 from .starts import earliest_starts
-from .waterings import Watering, as_watered, kept_waterings, of_sheet, sheets_in_force, since
+from .waterings import Watering, as_watered, kept_waterings, sheets_in_force, since
 
 TABLE = "soil_water"
 PLACES = 2
@@ -40,12 +42,14 @@ Mornings = Mapping[str, Mapping[date, float]]
 
 @dataclass(frozen=True, slots=True)
 class _Past:
-    """A site's past nights: those written down, those that are new, and the mornings that follow from both."""
+    """A site's past nights: those written down, those that are new, those of which other things were told since, and
+    the mornings that follow from all."""
 
     site: str
     today: date
     kept: Sequence[Watering]
     new: Sequence[Watering]
+    changed: Sequence[Watering]
     mornings: Mornings
 
 
@@ -71,10 +75,24 @@ def _past(session: Session, site: str, document: Document, today: date) -> _Past
     with reading(session):
         kept = kept_waterings(session, site, first, last)
         written = {one.night for one in kept if one.inflow is not None or one.volume_l}
-        sheets = [sheet for night, sheet in sheets_in_force(session, site, first, last) if night not in written]
-    new = [one for sheet in sheets for one in of_sheet(document, sheet)]
-    watered = as_watered([*kept, *new])
-    return _Past(site, today, kept, new, mornings(document, last, watered, earliest_starts(document, kept, last)))
+        sheets = [one for one in sheets_in_force(session, site, first, last) if one[0] not in written]
+        new = as_they_came(session, document, sheets)
+        before = max((night for night in written if new and night < last), default=None)
+        changed = _changed(kept, told_late(session, document, before)) if before else []
+    found = as_watered([*kept, *new, *changed])
+    starts = earliest_starts(document, kept, last)
+    return _Past(site, today, kept, new, changed, mornings(document, last, found, starts))
+
+
+def _changed(kept: Sequence[Watering], anew: Sequence[Watering]) -> list[Watering]:
+    """Of a night's hydrozones those that were brought something else than was written down."""
+    known = {(one.hydrozone, one.night): one for one in kept}
+    found = ((known.get((one.hydrozone, one.night)), one) for one in anew)
+    return [
+        one if before is None else replace(one, depletion_mm=before.depletion_mm)
+        for before, one in found
+        if before is None or (before.volume_l, before.inflow) != (one.volume_l, one.inflow)
+    ]
 
 
 def _write_down(session: Session, past: _Past) -> None:
@@ -84,6 +102,9 @@ def _write_down(session: Session, past: _Past) -> None:
         if (one.hydrozone, one.night) not in known:
             _keep(session, past.site, one)
             known[one.hydrozone, one.night] = one
+    for one in past.changed:
+        _keep(session, past.site, one)
+        known[one.hydrozone, one.night] = one
     for zone, days in past.mornings.items():
         for day, depletion in days.items():
             _keep_morning(session, past.site, known, (zone, day - timedelta(days=1)), round(depletion, 4))

@@ -49,7 +49,8 @@ class WeatherHour(Base):
 
 
 class NightWatering(Base):
-    """What a night that is over brought a hydrozone, as if its sheet had run: written once and not changed after.
+    """What a night that is over brought a hydrozone, by the journal and else by its sheet: written once, looked at anew
+    when the next night is written, and not changed after.
 
     Depths are None where no station of it has a rate, or there was no sheet. `depletion_mm` is what its soil lacked on
     the morning after; worked out anew when weather comes late, and None where no balance can be kept.

@@ -1,6 +1,7 @@
 """What past nights brought each hydrozone: as it was written down, else as the last sheet in force says.
 
-Nobody reports what a valve did: a night that is over counts as run as its sheet had it.
+What is written down is what came, as far as the journal told (see `came.py`). A night that nobody wrote down, at sites
+without a turn by need, counts as run as its sheet had it.
 """
 
 from __future__ import annotations
