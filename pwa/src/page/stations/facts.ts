@@ -1,5 +1,7 @@
 /** What there is to know about a station, in the reader's words and units. */
 
+import { placeOf } from "../place/place";
+import { placeWords } from "../place/words";
 import { choiceWord } from "../records/choice-words";
 import type { SiteDocument, SiteRecord } from "../site/document";
 import { t } from "../words/catalogue";
@@ -14,6 +16,7 @@ export interface Fact {
 export function factsOf(document: SiteDocument, id: string): Fact[] {
   const record = document.record("stations", id);
   if (!record) return [];
+  const place = placeOf(record);
   const facts: (Fact | null)[] = [
     named(t("Part"), text(record.part)),
     named(t("Flow"), measured(record, "flow_lpm", "flow")),
@@ -24,6 +27,7 @@ export function factsOf(document: SiteDocument, id: string): Fact[] {
     named(t("Area"), measured(record, "area_m2", "area")),
     named(t("Pressure"), measured(record, "pressure_kpa", "pressure")),
     named(t("Valve current"), measured(record, "current_ma", "current")),
+    named(t("Place"), place ? placeWords(place) : ""),
   ];
   return facts.filter((fact) => fact !== null);
 }

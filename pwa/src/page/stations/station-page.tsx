@@ -1,6 +1,7 @@
 /** One station: when it gets water, its turns, what it is, and its notes. */
 
 import { JournalWay } from "../journal/way";
+import { PutHere } from "../place/put-here";
 import type { SiteDocument, Station } from "../site/document";
 import { mayEdit } from "../store/queries";
 import { StationTag } from "../tonight/station-tag";
@@ -64,6 +65,7 @@ export function StationPage({ document, station }: { document: SiteDocument; sta
             ))}
           </dl>
         </section>
+        <PutHere document={document} station={station.id} />
         <div class="station-buttons">
           <JournalWay table="station" id={station.id} />
         </div>

@@ -1,9 +1,10 @@
 /** Before a walk: through which stations, how long each gets water, and the cautions first. */
 
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import { readLength } from "../controls/duration-field";
 import { Stepper } from "../controls/stepper";
 import type { Read } from "../controls/typed";
+import type { Place } from "../place/place";
 import type { SiteDocument } from "../site/document";
 import { chosen as selection } from "../stations/choosing";
 import { minutesText, minutesUnit, stepName } from "../stations/run-words";
@@ -11,8 +12,10 @@ import { mayNote, person } from "../store/queries";
 import { go } from "../way/way";
 import { t, tn } from "../words/catalogue";
 import { duration } from "../words/durations";
+import { roughly } from "../words/units";
 import { walkCautions } from "./cautions";
-import { type Chosen, EACH_S, isToDo, LEAST_EACH_S, MOST_EACH_S, placeOf, stationsOf } from "./choosing";
+import { type Chosen, EACH_S, isToDo, LEAST_EACH_S, MOST_EACH_S, type Planned, plan } from "./choosing";
+import { FromHere } from "./from-here";
 import { phoneTime, put, whose } from "./under-way";
 import { newWalk } from "./walk";
 import { Which } from "./which-stations";
@@ -27,7 +30,12 @@ export function Begin({ document, chosen: given }: BeginProps) {
   const [chosen, setChosen] = useState<Chosen>({ by: given && selection.value.size ? "chosen" : "all", which: "" });
   const [each_s, setEach] = useState(EACH_S);
   const [fault, setFault] = useState<string | null>(null);
-  const stations = stationsOf(document, chosen, selection.value);
+  const [from, setFrom] = useState<Place | null>(null);
+  const planned = useMemo(
+    () => plan(document, chosen, selection.value, from),
+    [document, chosen, selection.value, from],
+  );
+  const { stations } = planned;
   const begin = () => {
     const own = whose();
     if (own) put(newWalk(own, stations, each_s, phoneTime()));
@@ -45,8 +53,9 @@ export function Begin({ document, chosen: given }: BeginProps) {
           <Which document={document} chosen={chosen} onChoose={setChosen} />
           <Each each_s={each_s} onChange={setEach} onFault={setFault} />
           <p class="wet-note wet-count" role="status">
-            {stations.length ? sizeWords(document, stations, each_s) : t("No station is in this walk.")}
+            {stations.length ? sizeWords(planned, each_s) : t("No station is in this walk.")}
           </p>
+          {planned.length_m === null ? null : <FromHere from={from} onChange={setFrom} />}
           <div class="wet-acts">
             <button
               type="button"
@@ -65,22 +74,28 @@ export function Begin({ document, chosen: given }: BeginProps) {
   );
 }
 
-function sizeWords(document: SiteDocument, stations: readonly string[], each_s: number): string {
-  const placed = stations.every((id) => placeOf(document.record("stations", id)));
-  const length = duration(stations.length * each_s);
-  return placed
-    ? tn(
-        "{count} station along a short path, {duration} of water at least.",
-        "{count} stations along a short path, {duration} of water at least.",
-        stations.length,
-        { duration: length },
-      )
-    : tn(
-        "{count} station, part by part and by number, {duration} of water at least.",
-        "{count} stations, part by part and by number, {duration} of water at least.",
-        stations.length,
-        { duration: length },
-      );
+function sizeWords({ stations, unplaced, length_m }: Planned, each_s: number): string {
+  const water = duration(stations.length * each_s);
+  if (length_m !== null) {
+    return tn(
+      "{count} station along a short path of {distance}, {duration} of water at least.",
+      "{count} stations along a short path of {distance}, {duration} of water at least.",
+      stations.length,
+      { distance: roughly("length", length_m), duration: water },
+    );
+  }
+  const order = tn(
+    "{count} station, part by part and by number, {duration} of water at least.",
+    "{count} stations, part by part and by number, {duration} of water at least.",
+    stations.length,
+    { duration: water },
+  );
+  const missing = tn(
+    "Of {count} nobody has said where it lies: put it in its place on the way, and the next walk takes a short path.",
+    "Of {count} nobody has said where they lie: put them in their places on the way, and the next walk takes a short path.",
+    unplaced,
+  );
+  return `${order} ${missing}`;
 }
 
 function ToRepairs({ document }: { document: SiteDocument }) {

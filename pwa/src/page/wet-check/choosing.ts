@@ -1,9 +1,10 @@
 /** Which stations a walk goes through, and in which order. */
 
 import { standing } from "../alarms/queries";
+import { metresAlong, type Place, placeOf } from "../place/place";
 import type { SiteDocument, SiteRecord } from "../site/document";
 import { linesOf, type StationLine } from "../stations/list";
-import { type Place, pathThrough } from "./path";
+import { pathThrough } from "./path";
 
 export type By = "all" | "part" | "program" | "hydrozone" | "chosen" | "faulty";
 
@@ -32,11 +33,32 @@ export function whichOf(document: SiteDocument, by: By): Which[] {
 
 const asWhich = (part: string): Which => ({ value: part, label: part });
 
-/** The stations' ids in the order of the walk. `selection`: those chosen in the list of stations. */
-export function stationsOf(document: SiteDocument, chosen: Chosen, selection: ReadonlySet<string>): string[] {
-  const wanted = wantedOf(document, chosen, selection);
-  const lines = linesOf(document).filter(wanted);
-  return pathThrough(lines.map((line) => ({ ...line, place: placeOf(document.record("stations", line.id)) })));
+/** A walk before it begins. */
+export interface Planned {
+  /** Their ids, in the order of the walk. */
+  stations: string[];
+  /** How many of them lie nobody knows where: then the walk goes by parts and numbers. */
+  unplaced: number;
+  /** How far it is from station to station, and to the first from where somebody stands; null: not known. */
+  length_m: number | null;
+}
+
+/** `selection`: those chosen in the list of stations. `from`: where somebody stands, if that is known. */
+export function plan(
+  document: SiteDocument,
+  chosen: Chosen,
+  selection: ReadonlySet<string>,
+  from: Place | null,
+): Planned {
+  const lines = linesOf(document).filter(wantedOf(document, chosen, selection));
+  const places = new Map(lines.map(({ id }) => [id, placeOf(document.record("stations", id))]));
+  const stations = pathThrough(
+    lines.map((line) => ({ ...line, place: places.get(line.id) ?? null })),
+    from,
+  );
+  const way = [from, ...stations.map((id) => places.get(id) ?? null)].filter((place) => place !== null);
+  const unplaced = stations.filter((id) => !places.get(id)).length;
+  return { stations, unplaced, length_m: unplaced || !stations.length ? null : metresAlong(way) };
 }
 
 function wantedOf(
@@ -66,11 +88,4 @@ export function faulty(document: SiteDocument): Set<string> {
 
 export function isToDo(repair: SiteRecord): boolean {
   return repair.state !== "done" && repair.state !== "dropped";
-}
-
-/** Where a station lies, where its record says so. */
-export function placeOf(station: SiteRecord | undefined): Place | null {
-  const [latitude_deg, longitude_deg] = [station?.latitude_deg, station?.longitude_deg];
-  if (typeof latitude_deg !== "number" || typeof longitude_deg !== "number") return null;
-  return { latitude_deg, longitude_deg };
 }

@@ -1,13 +1,17 @@
 /** Whether a walk's path is short, whole, and the same each time. */
 
 import { describe, expect, it } from "vitest";
-import { lengthOf, type Place, pathThrough, type Stopping, shortPath } from "./path";
+import { metresAlong, type Place } from "../place/place";
+import { pathThrough, type Stopping, shortPath } from "./path";
 
 /** So many metres north and east of a corner of made-up grounds. */
 const at = (north: number, east: number): Place => ({
   latitude_deg: 38 + north / 111_320,
   longitude_deg: -9 + east / (111_320 * Math.cos((38 * Math.PI) / 180)),
 });
+
+const lengthOf = (path: readonly number[], places: readonly Place[]): number =>
+  metresAlong(path.map((index) => places[index]).filter((place) => place !== undefined));
 
 const stop = (id: string, number: string, part: string, place: Place | null = null): Stopping => ({
   id,
@@ -96,6 +100,14 @@ describe("the order of a walk", () => {
       stop("a", "7", "South", at(0, 9)),
     ];
     expect(pathThrough(stops)).toEqual(["a", "b", "c", "d"]);
+  });
+
+  it("begins at the station nearest to where somebody stands, and goes on from there", () => {
+    const row = [0, 100, 200, 300].map((metres, n) => stop(`s${n}`, String(n), "A", at(metres, 0)));
+    expect(pathThrough(row, at(310, 20))).toEqual(["s3", "s2", "s1", "s0"]);
+    expect(pathThrough(row, at(-20, 0))).toEqual(["s0", "s1", "s2", "s3"]);
+    expect(pathThrough(row.slice(0, 2), at(120, 0))).toEqual(["s1", "s0"]);
+    expect(pathThrough([stop("x", "7", "A"), ...row], at(310, 20))[0]).toBe("s0");
   });
 
   it("is the same whichever way they are listed", () => {

@@ -1,10 +1,6 @@
 /** In which order a walk goes from station to station: along a short path where it is known where they lie. */
 
-/** A place on the ground. Degrees; north and east are positive. */
-export interface Place {
-  latitude_deg: number;
-  longitude_deg: number;
-}
+import { onFlatGround, type Place } from "../place/place";
 
 export interface Stopping {
   id: string;
@@ -13,16 +9,22 @@ export interface Stopping {
   place: Place | null;
 }
 
-const METRES_A_DEGREE = 111_320;
 /** So many stations are walked in a day at the most; beyond, the better path is not worth the phone's time. */
 const MOST_TURNED = 400;
 
-/** The stations' ids in the order of the walk. By place where every one has one; else part by part, by number. */
-export function pathThrough(stops: readonly Stopping[]): string[] {
+/** The stations' ids in the order of the walk. By place where every one has one, from the one nearest to where somebody
+ * stands, else from the one with the lowest number; without places part by part, by number. */
+export function pathThrough(stops: readonly Stopping[], from: Place | null = null): string[] {
   const listed = byPartAndNumber(stops);
-  const places = listed.map((stop) => stop.place);
-  if (listed.length < 3 || places.some((place) => place === null)) return listed.map((stop) => stop.id);
-  const order = shortPath(places as Place[]);
+  const places = listed.map((stop) => stop.place).filter((place) => place !== null);
+  const known = places.length === listed.length && (from ? places.length > 1 : places.length > 2);
+  if (!known) return listed.map((stop) => stop.id);
+  // Where one stands is the first place of the path, and no station.
+  const order = from
+    ? shortPath([from, ...places])
+        .slice(1)
+        .map((index) => index - 1)
+    : shortPath(places);
   return order.map((index) => listed[index]?.id ?? "");
 }
 
@@ -46,21 +48,10 @@ export function shortPath(places: readonly Place[]): number[] {
   return path;
 }
 
-/** How long the walk along a path is, in metres. */
-export function lengthOf(path: readonly number[], places: readonly Place[]): number {
-  const between = distances(places);
-  return path.slice(1).reduce((sum, place, before) => sum + between(path[before] ?? 0, place), 0);
-}
-
 type Between = (one: number, other: number) => number;
 
-/** Grounds are small: the earth is flat there, and a degree of longitude as long as it is at the first place. */
 function distances(places: readonly Place[]): Between {
-  const narrowed = Math.cos(((places[0]?.latitude_deg ?? 0) * Math.PI) / 180);
-  const points = places.map(({ latitude_deg, longitude_deg }) => [
-    latitude_deg * METRES_A_DEGREE,
-    longitude_deg * METRES_A_DEGREE * narrowed,
-  ]);
+  const points = onFlatGround(places);
   return (one, other) => {
     const [north = 0, east = 0] = points[one] ?? [];
     const [otherNorth = 0, otherEast = 0] = points[other] ?? [];

@@ -3,6 +3,8 @@
 import { useEffect, useLayoutEffect } from "preact/hooks";
 import { draftOf, putDraft } from "../edits/drafts";
 import { FOUND } from "../journal/shapes";
+import { placeOf } from "../place/place";
+import { PutHere } from "../place/put-here";
 import type { SiteDocument } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
@@ -43,8 +45,21 @@ export function WalkPage({ document, walk }: { document: SiteDocument; walk: Wal
       ) : (
         <Broken stop={stop} onFound={(found) => write(newFinding(found))} />
       )}
+      {finding ? null : <Placing document={document} station={station.id} />}
       {finding ? null : <WaysOn walk={walk} found={stop.seen.length > 0} />}
     </div>
+  );
+}
+
+/** Whoever walks for the first time puts each station in its place; later that is out of the way. */
+function Placing({ document, station }: { document: SiteDocument; station: string }) {
+  const here = <PutHere key={station} document={document} station={station} />;
+  if (!placeOf(document.record("stations", station))) return here;
+  return (
+    <details class="as-table">
+      <summary>{t("It lies elsewhere")}</summary>
+      {here}
+    </details>
   );
 }
 

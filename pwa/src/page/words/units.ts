@@ -39,6 +39,14 @@ export function amount(quantity: string, base: number): string {
   return t(unit.written, { figure: bareFigure(unit, base) });
 }
 
+/** The same to two figures, for what is only known roughly: how long a walk is, how well a phone knows its place. */
+export function roughly(quantity: string, base: number): string {
+  const unit = unitFor(quantity, base, units.value);
+  const value = figureIn(unit, base);
+  const step = Math.max(1, 10 ** (Math.floor(Math.log10(Math.abs(value) || 1)) - 1));
+  return t(unit.written, { figure: figure(Math.round(value / step) * step, 0) });
+}
+
 /** The figure alone, for a field that has its unit beside it. */
 export function bareFigure(unit: Unit, base: number): string {
   return figure(figureIn(unit, base), unit.places);

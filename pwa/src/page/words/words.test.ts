@@ -18,7 +18,7 @@ import {
   units,
 } from "./reader";
 import { say } from "./say";
-import { amount, flow, volume } from "./units";
+import { amount, flow, roughly, volume } from "./units";
 import { weekOrder } from "./week";
 
 const names = { name: (kind: string, id: string) => `<${kind} ${id}>`, time: (at: number) => `@${at}` };
@@ -100,6 +100,17 @@ describe("quantities", () => {
     units.value = "imperial";
     // 1 UK gallon = 4.54609 L exactly (Weights and Measures Act 1985, schedule 1).
     expect([flow(240), volume(3840)]).toEqual(["52.8 imp gpm", "845 imp gal"]);
+  });
+
+  it("are rounded to two figures where they are only known roughly", () => {
+    expect([3214, 27.4, 8.5, 0.2].map((metres) => roughly("length", metres))).toEqual([
+      "3,200 m",
+      "27 m",
+      "9 m",
+      "0 m",
+    ]);
+    units.value = "us";
+    expect([3214, 27.4].map((metres) => roughly("length", metres))).toEqual(["11,000 ft", "90 ft"]);
   });
 
   it("follow a unit chosen for one quantity, over the set, and pass over one that is not known", () => {
