@@ -165,6 +165,14 @@ def test_an_edit_at_night_moves_nothing_into_the_past(case: Case, percent: int) 
     begun = sorted((run.turn, run.start) for run in case.sheet.runs if run.start < case.now)
     assert begun == sorted((run.turn, run.start) for run in rest.sheet.runs if run.start < case.now)
     assert rest_violations(edited, rest.sheet, case.now, NO_OUTAGES) == ()
+    assert not {run.turn for run in rest.sheet.runs if run.start >= case.now} & over(case)
+
+
+def over(case: Case) -> set[str]:
+    """Turns that have run by now, with nothing of them to come and nothing that fell short."""
+    begun = {run.turn for run in case.sheet.runs if run.end <= case.now}
+    short = {one.turn for one in case.sheet.shortfalls}
+    return begun - short - {run.turn for run in case.sheet.runs if run.end > case.now}
 
 
 def with_site(document: Document, **fields: Any) -> Document:

@@ -43,3 +43,15 @@ def test_what_is_no_way_and_no_entry_is_not_taken() -> None:
     for wrong in ({"way": "backwards"}, {"entries": [{"id": "x", "at": 1, "kind": "danced", "by": "person:a"}]}):
         with pytest.raises(ValueError):
             known("rest", question.document, json.dumps({**given, **wrong}))
+
+
+def test_with_another_clock_the_whole_night_is_planned_and_no_rest_of_it() -> None:
+    question = RESTS[0]
+    document = json.loads(question.document)
+    (site,) = (record for record in document["records"] if record["table"] == "site")
+    site.update({"zone": None, "zone_rule": "WST11"})
+    told = json.loads(known("rest", json.dumps(document), question.given).split("\n")[1])
+    sheet, before = sheet_from_json(told["sheet"]), sheet_from_json(json.loads(question.given)["before"])
+    assert (told["effect"], sheet.night) == (None, before.night)
+    assert (sheet.starts, sheet.ends) != (before.starts, before.ends)
+    assert all(sheet.starts <= run.start < sheet.ends for run in sheet.runs)

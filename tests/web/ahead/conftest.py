@@ -17,6 +17,8 @@ from pengan.web.database import Database
 from pengan.web.sites.operations import put_document
 
 EVENING = int(datetime.fromisoformat("2026-07-14T21:00:00+01:00").timestamp())
+NOON = EVENING - 9 * 3600
+"""No water has run yet: an edit plans all of tonight."""
 
 
 def a_garden(site: str = "garden", flow_lpm: float = 60, **site_fields: Any) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from sqlalchemy import select
 from pengan.web.ahead.notices import Notice, notices_of
 from pengan.web.ahead.told import Told
 from pengan.web.sync.models import Edit
-from web.ahead.conftest import Jobs, a_garden
+from web.ahead.conftest import NOON, Jobs, a_garden
 
 OCTOBER = int(datetime.fromisoformat("2026-10-15T21:00:00+01:00").timestamp())
 BACK_AT = int(datetime.fromisoformat("2026-10-25T01:00:00+00:00").timestamp())
@@ -75,6 +75,7 @@ def test_notices_go_when_their_night_is_over(jobs: Jobs) -> None:
 
 def test_a_night_that_somebody_elses_edit_moved_by_much_is_told_to_others(jobs: Jobs) -> None:
     """Half the flow lets four stations run at a time instead of two: the night ends sooner."""
+    jobs.now = NOON
     jobs.put(a_garden())
     jobs.work_all()
     revision = edited(jobs, "ana", flow_lpm=30)
@@ -113,6 +114,7 @@ def test_a_document_put_in_place_at_the_server_is_told_to_all(jobs: Jobs) -> Non
 
 
 def test_what_an_edit_did_to_tonight_stands_in_the_history(jobs: Jobs) -> None:
+    jobs.now = NOON
     jobs.put(a_garden())
     jobs.work_all()
     first = edited(jobs, "ana", flow_lpm=30)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 
 from pengan.engine.plan.night import plan_night
 from pengan.web.ahead.disputes import weigh_one
 from pengan.web.sites.operations import document_of
 from web.sync.crew import SITE, World, edit, remove, rename
+
+NOON = int(datetime.fromisoformat("2026-09-21T12:00:00+01:00").timestamp())
+"""Tonight's water has not begun to run."""
 
 
 def weighed(world: World) -> int:
@@ -25,6 +28,7 @@ def run(record: str, run_s: int) -> dict[str, object]:
 
 def test_a_dispute_is_pulled_with_both_finishes(world: World) -> None:
     ana, ben = world.person("Ana"), world.person("Ben")
+    world.now = NOON
     ana.one(run("p1.s1", 1200))
     own = run("p1.s1", 4800)
     ben.push([own, rename("s2", "Pond")])

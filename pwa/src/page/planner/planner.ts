@@ -1,9 +1,9 @@
 /** The planner on this phone: the server's own engine in a worker. It loads in the background and is never waited for. */
 
 import { signal } from "@preact/signals";
-import { isCaughtUp } from "../night/caught-up";
 import { serverTime } from "../night/now";
 import type { NightSheet } from "../night/sheet";
+import { onlyItsRest } from "../night/under-way";
 import type { ClockData } from "../site/clock";
 import type { DocumentData } from "../site/document";
 import { type Answer, Desk, type DeskState, type Job, NoPlanner } from "./desk";
@@ -65,8 +65,8 @@ export function canRun(memoryGb: number | undefined): boolean {
 }
 
 /**
- * Work a night out; of one that was caught up, as on the server, only what is still to come. A later call of the same `topic` makes an earlier one that has not begun give way: it rejects with
- * `AbortError`. Raises `Unsound`, `NoPlanner`.
+ * Work a night out; of one that is under way, as on the server, only what is still to come. A later call of the same
+ * `topic` makes an earlier one that has not begun give way: it rejects with `AbortError`. Raises `Unsound`, `NoPlanner`.
  */
 export async function planNight(
   topic: string,
@@ -76,7 +76,7 @@ export async function planNight(
   { effort = QUICK, lazy = false }: How = {},
 ): Promise<Planned> {
   const now = serverTime();
-  if (before && isCaughtUp(before) && before.starts <= now && now < before.ends) {
+  if (before && onlyItsRest(before, now)) {
     return await askEngine<Planned>(topic, "rest", document, { before, now, effort }, lazy);
   }
   const job = { document: asText(document), night, effort, before: before && JSON.stringify(before) };

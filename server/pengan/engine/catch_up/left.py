@@ -16,7 +16,7 @@ from ..plan.solve.score import RANKS
 from ..plan.spans import common
 from .happened import Happened
 from .interrupted import Interrupted
-from .served import Served, Stretch, served
+from .served import Edited, Served, Stretch, served
 
 Row = tuple[tuple[int, int], ...]
 """Runs of one turn still to come: start and seconds of each."""
@@ -117,8 +117,16 @@ def left_at(built: Built, before: NightSheet, happened: Happened, now: int, *, e
     interrupted = Interrupted(built.tonight, happened.outages, now)
     calendars = tuple(interrupted.of(due) for due in built.dues)
     ran, planned = _stretches(built, happened), _planned(built, before)
+    short = _short(before)
     turns = tuple(
-        served(chain, ran[chain.key], planned[chain.key], common(calendar.spans, [(0, chain.deadline)]), now)
+        served(
+            chain,
+            ran[chain.key],
+            planned[chain.key],
+            common(calendar.spans, [(0, chain.deadline)]),
+            now,
+            _edited(planned[chain.key], short[chain.key], now) if edited else None,
+        )
         for chain, calendar in zip(built.problem.chains, calendars, strict=True)
     )
     return Left(built, before, happened, now, edited, turns, calendars)
@@ -131,6 +139,19 @@ def _stretches(built: Built, happened: Happened) -> dict[str, list[Stretch]]:
         run = second(one.run[0]), second(one.run[1])
         found[one.turn].append(Stretch(second(one.start), second(one.end), run, one.going))
     return found
+
+
+def _short(before: NightSheet) -> dict[str, int]:
+    """The cycles that fell short of each turn."""
+    found: dict[str, int] = defaultdict(int)
+    for one in before.shortfalls:
+        found[one.turn] += one.cycles
+    return found
+
+
+def _edited(planned: Sequence[Span], short: int, now: int) -> Edited:
+    ended = sum(1 for _, end in planned if end <= now)
+    return Edited(ended, len(planned) - ended, short)
 
 
 def _planned(built: Built, before: NightSheet) -> dict[str, list[Span]]:

@@ -57,7 +57,8 @@ def rest_of_night(
     was missed and nothing stands in the way, `before` comes back as it is.
 
     Without, the rest of a night after an edit: everything up to now counts as run as `before` had it, and `document`
-    may be another than `before` was made from. What fell short before is tried again.
+    may be another than `before` was made from. A cycle that ran has run, and a turn that is over is over: an edit of
+    its run time counts from the next night on. What fell short before is tried again.
 
     A turn that is due no more is closed now, and what ran of it is left to the journal.
 

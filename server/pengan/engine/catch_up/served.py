@@ -60,11 +60,19 @@ class Served:
         return replace(self, past=(*self.past, (self.going.start, now)), going=None, left=left)
 
 
-def served(chain: Chain, ran: Sequence[Stretch], planned: Sequence[Span], spans: Sequence[Span], now: int) -> Served:
-    """Read one turn's stretches until now. `spans`: when it may run from now on."""
+def served(
+    chain: Chain,
+    ran: Sequence[Stretch],
+    planned: Sequence[Span],
+    spans: Sequence[Span],
+    now: int,
+    edited: Edited | None = None,
+) -> Served:
+    """Read one turn's stretches until now. `spans`: when it may run from now on; `edited`: what ran, ran as planned."""
     past = [one for one in ran if not one.going]
     open_now = next((one for one in reversed(ran) if one.going), None)
-    going = _going(chain, past, open_now, spans, now) if open_now else None
+    length = edited.length(chain) if edited else None
+    going = _going(chain, past, open_now, spans, now, length) if open_now else None
     done = sorted((one.start, one.end) for one in past)
     if open_now and going is None:
         done.append((open_now.start, now))
@@ -72,7 +80,41 @@ def served(chain: Chain, ran: Sequence[Stretch], planned: Sequence[Span], spans:
     open_run = open_now.run if open_now else None
     later = sorted((max(start, now), end) for start, end in planned if (start, end) != open_run)
     later = [(start, end) for start, end in later if end - start >= WORTH_S or ((start, end) in planned and end > now)]
-    return Served(tuple(done), going, left_of(chain.cycles, given), tuple(later))
+    left = edited.left_of(chain, given) if edited else left_of(chain.cycles, given)
+    return Served(tuple(done), going, left, tuple(later))
+
+
+@dataclass(frozen=True, slots=True)
+class Edited:
+    """How far the sheet in force had come with a turn when somebody changed the site.
+
+    A cycle that ran has run: an edit changes those that are open or to come, and a turn that is over is over, so that
+    ten per cent more at three in the morning does not open every valve again for two minutes. `ended`, `to_come` (with
+    the open one) and `short` count cycles.
+    """
+
+    ended: int
+    to_come: int
+    short: int
+
+    def length(self, chain: Chain) -> int | None:
+        """How long the open cycle is now, in s; None where cycles cannot be told apart, as their number has changed."""
+        return chain.cycles[self.ended] if self._alike(chain) and self.to_come else None
+
+    def left_of(self, chain: Chain, given: Sequence[int]) -> tuple[int, ...]:
+        """What is left of the cycles after stretches of so many seconds, an open one among them whole."""
+        if self.ended and not self.to_come + self.short:
+            return ()
+        if not self._alike(chain):
+            return left_of(chain.cycles, given)
+        left = [*[0] * self.ended, *chain.cycles[self.ended :]]
+        if len(given) > self.ended:
+            over = left[self.ended] - given[self.ended]
+            left[self.ended] = over if over >= WORTH_S else 0
+        return _no_more_than(left, chain.cycles, max(0, sum(chain.cycles) - sum(given)))
+
+    def _alike(self, chain: Chain) -> bool:
+        return self.ended + self.to_come + self.short == len(chain.cycles)
 
 
 def left_of(cycles: Sequence[int], given: Sequence[int]) -> tuple[int, ...]:
@@ -103,12 +145,15 @@ def _no_more_than(left: Sequence[int], cycles: Sequence[int], lacking: int) -> t
     return tuple(out)
 
 
-def _going(chain: Chain, past: Sequence[Stretch], open_now: Stretch, spans: Sequence[Span], now: int) -> Going | None:
-    """Until when the open run goes: to its full length, unless its calendar or what the turn is due ends it before."""
-    length = open_now.run[1] - open_now.run[0]
+def _going(
+    chain: Chain, past: Sequence[Stretch], open_now: Stretch, spans: Sequence[Span], now: int, edited: int | None
+) -> Going | None:
+    """Until when the open run goes: to its full length (`edited`: in s, as it is now), unless its calendar or what the
+    turn is due ends it before."""
+    length = open_now.run[1] - open_now.run[0] if edited is None else edited
     same = sum(one.end - one.start for one in past if one.run == open_now.run)
     whole, clock = now + length - same - (now - open_now.start), open_now.run[1]
-    if 0 < whole - clock < WORTH_S:
+    if edited is None and 0 < whole - clock < WORTH_S:
         whole = clock
     lacking = sum(chain.cycles) - sum(one.end - one.start for one in past)
     span = holding(spans, now)

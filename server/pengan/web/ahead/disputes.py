@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import json
 import logging
+from datetime import date
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from pengan.engine.catch_up.under_way import edited_night, is_under_way
 from pengan.engine.clock.nights import night_at
 from pengan.engine.clock.zones import clock_of
 from pengan.engine.document.document import Document
-from pengan.engine.plan.night import plan_night
+from pengan.engine.plan.sheet import NightSheet
 
 from ..database import reading
-from ..sites.operations import document_of
+from ..nights.stored import sheet_before, sheet_in
+from ..sites.operations import SiteDocument, document_of
 from ..sync.models import Edit, Waiting
 from ..sync.nudges import nudge
 from ..sync.proposals import proposed
@@ -46,16 +49,17 @@ def weigh_one(session: Session, now: int, effort: int = SECOND_LOOK) -> bool:
     found = document_of(session, dispute.site)
     with reading(session):
         other = proposed(session, found.document, dispute)
-    _keep(session, dispute, _weighed(found.document, other, now, effort) | {"revision": found.revision})
+    _keep(session, dispute, _weighed(session, found, other, now, effort) | {"revision": found.revision})
     return True
 
 
-def _weighed(theirs: Document, mine: Document | None, now: int, effort: int) -> Effect:
+def _weighed(session: Session, found: SiteDocument, mine: Document | None, now: int, effort: int) -> Effect:
     """Nothing for a side that cannot be planned: whoever decides sees that it is not known."""
+    theirs = found.document
     try:
         night = night_at(clock_of(theirs.site), now).date
-        kept = plan_night(theirs, night, effort=effort)
-        taken = None if mine is None else plan_night(mine, night, effort=effort, before=kept)
+        kept = edited_night(theirs, night, _under_way(session, found, night, now), now, effort)
+        taken = None if mine is None else edited_night(mine, night, kept, now, effort)
     except Exception as fault:
         logger.error("a dispute could not be weighed", exc_info=fault)
         return {"night": None, "theirs": None, "mine": None}
@@ -64,6 +68,14 @@ def _weighed(theirs: Document, mine: Document | None, now: int, effort: int) -> 
         "theirs": figures(kept),
         "mine": None if taken is None else figures(taken),
     }
+
+
+def _under_way(session: Session, found: SiteDocument, night: date, now: int) -> NightSheet | None:
+    """The sheet in force once its water runs: neither side changes what ran. Before, both are planned as a whole."""
+    with reading(session):
+        stored = sheet_before(session, found.site, night, found.revision)
+    sheet = None if stored is None else sheet_in(stored)
+    return sheet if sheet is not None and is_under_way(sheet, now) else None
 
 
 def _keep(session: Session, dispute: Edit, effect: Effect) -> None:

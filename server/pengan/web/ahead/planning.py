@@ -4,8 +4,9 @@ What has not changed is not worked out again (see `nights/inputs.py`), and sheet
 transactions that fail where the claim is no longer ours. So a process that is killed leaves only whole sheets
 behind, and whoever claims the site next goes on where it stopped.
 
-Once somebody has accepted the rest of tonight after an interruption, tonight is never planned as a whole again: its
-sheet is worked out from the one it has and from what ran (see `catch_up/tonight.py`).
+Once water has begun to run tonight, or somebody has accepted the rest of it after an interruption, tonight is never
+planned as a whole again: its sheet is worked out from the one it has, from what ran and from now on (see
+`catch_up/tonight.py`).
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ from pengan.engine.plan.sheet import NightSheet
 from pengan.engine.plan.solve import solve
 
 from ..catch_up.kept import accepted_of, keep_worked_out
-from ..catch_up.tonight import Resting, inputs_with, stood
+from ..catch_up.tonight import Resting, inputs_with, only_its_rest, to_plan
 from ..database import reading
 from ..need.noon import brought_up_to_date
 from ..nights.inputs import NightInputs
@@ -166,16 +167,19 @@ def _nights(job: Work) -> Iterator[NightSheet]:
 
 
 def _rest(job: Work, built: Built, earlier: StoredSheet | None) -> NightSheet | None:
-    """Tonight where a rest of it was accepted: from the sheet it has, of whichever planner. None for other nights."""
-    if built.tonight.night != job.tonight or not job.accepted:
+    """Tonight where only its rest is planned: from the sheet it has, of whichever planner. None for other nights."""
+    if built.tonight.night != job.tonight:
         return None
     with reading(job.session):
-        as_it_is = stood(job.session, job.document, job.tonight.date, job.accepted)
         earlier = earlier or of_any_planner(job.session, job.found.site, job.tonight.date)
-    if earlier is None:
-        return None
+        if earlier is None:
+            return None
+        in_force = sheet_in(earlier)
+        if not only_its_rest(job.document, in_force, job.accepted, job.now):
+            return None
+        as_it_is = to_plan(job.session, job.document, job.tonight.date, job.accepted)
     job.resting = Resting(as_it_is, job.now, job.inputs.of_built(built), SECOND_LOOK)
-    return job.resting.sheet(sheet_in(earlier), earlier.inputs)
+    return job.resting.sheet(in_force, earlier.inputs)
 
 
 def _glance(job: Work, built: Built, before: NightSheet | None) -> NightSheet:
@@ -273,12 +277,17 @@ def _pair(job: Work, night: date, since: int) -> tuple[NightSheet, NightSheet] |
 
 
 def _polish(job: Work) -> Iterator[NightSheet]:
-    """Plan tonight with all the effort it is worth, from the sheet it has; due again at noon, for all nights."""
+    """Plan tonight with all the effort it is worth, from the sheet it has; due again at noon, for all nights.
+
+    Not once water runs: what is to come would move again under people's eyes.
+    """
     earlier = job.sheets().get(job.nights[0].isoformat())
     inputs = job.fingerprint(job.inputs.built(job.nights[0]))
     if earlier is None or earlier.inputs != inputs or not _planned_today(job):
         raise Overtaken
-    if earlier.constructions <= SECOND_LOOK and not job.accepted:
+    if earlier.constructions <= SECOND_LOOK and not only_its_rest(
+        job.document, sheet_in(earlier), job.accepted, job.now
+    ):
         yield from _better(job, earlier)
     with job.session.begin():
         state = hold(job.session, job.claim, job.orders.clock())

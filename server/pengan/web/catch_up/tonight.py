@@ -1,7 +1,8 @@
-"""The night that is planned from what was accepted: once a rest was, the night is never planned as a whole again.
+"""A night of which only the rest is planned: one under way, or one of which somebody has accepted a rest.
 
 What is new is worked out in its order: the rests that were accepted, each at its own instant, so that the phone and
-the server come to the same sheet; then what edits changed, from now on; then the outages that still go on.
+the server come to the same sheet; then what edits changed, from now on; then the outages that still go on, for which
+somebody accepted to wait.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from sqlalchemy.orm import Session
 from pengan.engine.catch_up.effect import Effect
 from pengan.engine.catch_up.happened import from_journal
 from pengan.engine.catch_up.rest import Rest, Way, rest_of_night
+from pengan.engine.catch_up.under_way import is_of_its_clock, is_under_way
 from pengan.engine.clock.nights import Night, night_on
 from pengan.engine.clock.zones import clock_of
 from pengan.engine.document.document import Document
@@ -70,6 +72,19 @@ def stood(session: Session, document: Document, night: date, accepted: Sequence[
     return Stood(document, span, accepted, happened(session, document.site.id, span.starts, span.ends, TOLD))
 
 
+def to_plan(session: Session, document: Document, night: date, accepted: Sequence[Accepted]) -> Stood:
+    """The same for planning: what happened is read only where somebody accepted a rest. Inside a transaction."""
+    if accepted:
+        return stood(session, document, night, accepted)
+    return Stood(document, night_on(clock_of(document.site), night), (), ())
+
+
+def only_its_rest(document: Document, sheet: NightSheet, accepted: Sequence[Accepted], now: int) -> bool:
+    """Whether this night is never planned as a whole again, unless the site gets another clock."""
+    is_begun = sheet.starts <= now < sheet.ends and (bool(accepted) or is_under_way(sheet, now))
+    return is_begun and is_of_its_clock(document, sheet)
+
+
 def inputs_with(inputs: str, accepted: Sequence[Accepted]) -> str:
     """The fingerprint of a night that was caught up; that of the document alone where nothing was accepted."""
     if not accepted:
@@ -100,7 +115,7 @@ class Resting:
     def _edited(self, before: NightSheet) -> NightSheet:
         document, now = self.stood.document, self.now
         sheet = rest_of_night(document, before, now, effort=self.effort).sheet
-        if not _go_on(outages(document, self.stood.until(now)), now):
+        if not self.stood.accepted or not _go_on(outages(document, self.stood.until(now)), now):
             return sheet
         last = self.stood.accepted[-1]
         return self.stood.rest(sheet, now, last.way, last.effort).sheet

@@ -17,7 +17,7 @@ from pengan.engine.plan.night import plan_night
 from pengan.engine.plan.sheet import NightSheet
 
 from ..catch_up.kept import accepted_of, keep_worked_out
-from ..catch_up.tonight import Resting, inputs_with, stood
+from ..catch_up.tonight import Resting, inputs_with, only_its_rest, to_plan
 from ..database import reading
 from ..people.rights import Actor
 from ..problems import Problem, night_out_of_reach
@@ -90,15 +90,19 @@ def _whole(session: Session, found: SiteDocument, night: date, effort: int | Non
 
 
 def _rest(session: Session, found: SiteDocument, night: date, now: Instant, effort: int | None) -> str | None:
-    """The sheet of a night of which a rest was accepted: from the one it has. None for other nights."""
+    """The sheet of a night of which only the rest is planned: from the one it has. None for other nights."""
     before = _before(session, found, night)
-    with reading(session):
-        as_it_is = stood(session, found.document, night, accepted_of(session, found.site, night))
-    if before is None or not as_it_is.accepted or not as_it_is.night.starts <= now < as_it_is.night.ends:
+    if before is None:
         return None
+    with reading(session):
+        accepted = accepted_of(session, found.site, night)
+        in_force = sheet_in(before)
+        if not only_its_rest(found.document, in_force, accepted, now):
+            return None
+        as_it_is = to_plan(session, found.document, night, accepted)
     inputs = NightInputs(found.document, PLANNER).of(night)
     resting = Resting(as_it_is, now, inputs, effort or EDITED)
-    sheet = resting.sheet(sheet_in(before), before.inputs)
+    sheet = resting.sheet(in_force, before.inputs)
     return _keep(session, found, sheet, inputs_with(inputs, as_it_is.accepted), resting.effects)
 
 
