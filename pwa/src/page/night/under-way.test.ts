@@ -1,3 +1,4 @@
+import { expect, it } from "vitest";
 import { aNight, aRun, NOON } from "./builders";
 import { onlyItsRest } from "./under-way";
 
