@@ -2,6 +2,7 @@
 
 import { copy } from "../store/queries";
 import { go } from "../way/way";
+import { underWayWords } from "../wet-check/under-way";
 import { t } from "../words/catalogue";
 import { PAGES, type Page } from "./pages";
 
@@ -39,17 +40,19 @@ export function Menu({ here }: { here: string | undefined }) {
           />
         ) : null}
         {copy.value ? (
-          <Entry
-            title={t("Wet check and repairs")}
-            about={t("Walk the stations with water on; see to what is broken")}
-            here={false}
-            onGo={() => go("wet-check")}
-          />
+          <Entry title={t("Wet check and repairs")} about={walkAbout()} here={false} onGo={() => go("wet-check")} />
         ) : null}
         {entries(others)}
       </ul>
     </nav>
   );
+}
+
+function walkAbout(): string {
+  const far = underWayWords();
+  return far
+    ? t("A wet check is under way: {far}", { far })
+    : t("Walk the stations with water on; see to what is broken");
 }
 
 function PageEntry({ word, page, here }: { word: string; page: Page; here: boolean }) {

@@ -15,6 +15,9 @@ import "../look/place.css";
 /** Common practice, no source: beyond, the next station is as likely. */
 export const WORST_M = 30;
 
+/** No phone tells places apart that are nearer. */
+const SAME_M = 1;
+
 export function PutHere({ document, station }: { document: SiteDocument; station: string }) {
   const [busy, setBusy] = useState(false);
   const [fault, setFault] = useState("");
@@ -59,15 +62,16 @@ async function putHere(document: SiteDocument, station: string, was: Place | nul
       { accuracy, limit: roughly("length", WORST_M) },
     );
   }
+  if (was && metresBetween(was, found) < SAME_M) return t("This station lies here already.");
   const number = document.stations.get(station)?.number ?? "";
   const kept = await keepChanges(putAt(station, found), () =>
     was
-      ? t("Moved {station} by {distance}, to {accuracy}.", {
+      ? t("Moved {station} by {distance}. Known to {accuracy}.", {
           station: number,
           distance: roughly("length", metresBetween(was, found)),
           accuracy,
         })
-      : t("Put {station} here, to {accuracy}.", { station: number, accuracy }),
+      : t("Put {station} here. Known to {accuracy}.", { station: number, accuracy }),
   );
   return kept === "kept" ? "" : keepFaultWords(kept);
 }

@@ -2,6 +2,7 @@
 
 import { t } from "../words/catalogue";
 import { figure } from "../words/figures";
+import { sideBySide } from "../words/lists";
 import type { LocatingFault } from "./locating";
 import type { Place } from "./place";
 
@@ -9,10 +10,11 @@ import type { Place } from "./place";
 const SHOWN = 5;
 
 export function placeWords({ latitude_deg, longitude_deg }: Place): string {
-  return t("{latitude}° north, {longitude}° east", {
-    latitude: figure(latitude_deg, SHOWN),
-    longitude: figure(longitude_deg, SHOWN),
-  });
+  const [latitude, longitude] = [figure(Math.abs(latitude_deg), SHOWN), figure(Math.abs(longitude_deg), SHOWN)];
+  return sideBySide([
+    latitude_deg < 0 ? t("{latitude}° south", { latitude }) : t("{latitude}° north", { latitude }),
+    longitude_deg < 0 ? t("{longitude}° west", { longitude }) : t("{longitude}° east", { longitude }),
+  ]);
 }
 
 export function locatingFaultWords(fault: LocatingFault): string {

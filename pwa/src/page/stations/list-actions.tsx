@@ -2,12 +2,14 @@
 
 import { mayEdit, mayNote } from "../store/queries";
 import { go } from "../way/way";
+import { underWayWords } from "../wet-check/under-way";
 import { t, tn } from "../words/catalogue";
 import { choosing, chosen, endChoosing, toggleAll } from "./choosing";
 
 /** Who may not change anything is offered nothing here: each station's page says who may. */
 export function ListActions() {
   if (!mayNote.value) return null;
+  const far = underWayWords();
   return (
     <div class="station-buttons">
       {mayEdit.value ? (
@@ -21,7 +23,7 @@ export function ListActions() {
         </>
       ) : null}
       <button type="button" class="button" onClick={() => go("wet-check")}>
-        {t("Wet check")}
+        {far ? t("Go on with the wet check, {far}", { far }) : t("Wet check")}
       </button>
     </div>
   );

@@ -66,7 +66,7 @@ export function StationPage({ document, station }: { document: SiteDocument; sta
           </dl>
         </section>
         <PutHere document={document} station={station.id} />
-        <div class="station-buttons">
+        <div class="station-buttons station-own">
           <JournalWay table="station" id={station.id} />
         </div>
         <StationNotes document={document} station={station.id} />

@@ -4,6 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { t } from "../words/catalogue";
 import { duration } from "../words/durations";
 import { keepAwake } from "./awake";
+import { readySound, ring } from "./sound";
 import { leftAt } from "./timer";
 import { change, phoneTime } from "./under-way";
 import { pause, start, type Walk } from "./walk";
@@ -18,9 +19,15 @@ export function StationTimer({ walk, number }: { walk: Walk; number: string }) {
   const over = left <= 0;
   useEffect(() => (runs ? keepAwake() : undefined), [runs]);
   useEffect(() => {
-    // Where the phone cannot, or its owner forbids it, the words alone tell it.
-    if (runs && over) navigator.vibrate?.(BUZZ_MS);
+    if (!runs || !over) return;
+    // Where the phone can do neither, or its owner forbids it, the words alone tell it.
+    navigator.vibrate?.(BUZZ_MS);
+    ring();
   }, [runs, over]);
+  const press = () => {
+    readySound();
+    change((now) => (runs ? pause(now, phoneTime()) : start(now, phoneTime())));
+  };
   return (
     <section class={`wet-timer${over ? " wet-over" : ""}`} aria-label={t("Time with water on")}>
       <p class="wet-left" role="timer" dir="ltr">
@@ -30,11 +37,7 @@ export function StationTimer({ walk, number }: { walk: Walk; number: string }) {
         {over ? t("Time is up at {station}: close its valve.", { station: number }) : runs ? t("Water is on.") : ""}
       </p>
       <div class="wet-run">
-        <button
-          type="button"
-          class={`button wet-start${runs ? "" : " button-strong"}`}
-          onClick={() => change((now) => (runs ? pause(now, phoneTime()) : start(now, phoneTime())))}
-        >
+        <button type="button" class={`button wet-start${runs ? "" : " button-strong"}`} onClick={press}>
           {runs ? t("Pause") : left < walk.each_s ? t("Go on") : t("Water is on: start")}
         </button>
       </div>

@@ -3,7 +3,9 @@
 
 import { computed, signal } from "@preact/signals";
 import { store } from "../sync/phone";
-import type { Walk } from "./walk";
+import { t } from "../words/catalogue";
+import { figure } from "../words/figures";
+import { isOver, type Walk } from "./walk";
 
 const KEPT_AS = "pengan.wet-check";
 const FATES: readonly unknown[] = ["ahead", "checked", "skipped"];
@@ -44,6 +46,13 @@ export const keptHere = signal(true);
 export function change(step: (walk: Walk) => Walk): void {
   const one = walk.peek();
   if (one) put(step(one));
+}
+
+/** How far the walk has come, for whoever looks elsewhere meanwhile: `12 of 140`; null: none is under way. */
+export function underWayWords(): string | null {
+  const one = walk.value;
+  if (!one || isOver(one)) return null;
+  return t("{place} of {count}", { place: figure(one.here + 1, 0), count: figure(one.stops.length, 0) });
 }
 
 function read(): string | null {

@@ -8,12 +8,11 @@ import { PutHere } from "../place/put-here";
 import type { SiteDocument } from "../site/document";
 import { StationTag } from "../tonight/station-tag";
 import { t } from "../words/catalogue";
-import { figure } from "../words/figures";
 import { sideBySide } from "../words/lists";
 import { type Finding, newFinding } from "./finding";
 import { FindingForm } from "./finding-form";
 import { StationTimer } from "./station-timer";
-import { change, keptHere, phoneTime } from "./under-way";
+import { change, keptHere, phoneTime, underWayWords } from "./under-way";
 import { back, end, next, skip, stopAt, type Walk, without } from "./walk";
 import { foundName, foundWords } from "./words";
 
@@ -29,9 +28,7 @@ export function WalkPage({ document, walk }: { document: SiteDocument; walk: Wal
   return (
     <div class="wet-walk">
       <section class="wet-place" aria-label={t("Station")}>
-        <p class="wet-step">
-          {t("{place} of {count}", { place: figure(walk.here + 1, 0), count: figure(walk.stops.length, 0) })}
-        </p>
+        <p class="wet-step">{underWayWords()}</p>
         <h2 class="wet-station">
           <StationTag number={station.number} brass large />
           <bdi class="place">{station.name}</bdi>
@@ -103,6 +100,7 @@ function WaysOn({ walk, found }: { walk: Walk; found: boolean }) {
   const last = walk.here === walk.stops.length - 1;
   return (
     <div class="keep-bar wet-ways">
+      {walk.timer.since === null ? null : <p class="wet-close">{t("Its valve is open: close it before you go on.")}</p>}
       <button type="button" class="button" disabled={walk.here === 0} onClick={() => change(back)}>
         {t("Back one")}
       </button>
