@@ -14,6 +14,9 @@ import pytest
 from flask.testing import FlaskClient
 
 from builders import a_controller, a_document_data, a_hydrozone, a_site, a_station, a_supply, a_turn, a_window
+from pengan.engine.clock.nights import Night, night_on
+from pengan.engine.clock.zones import clock_of
+from pengan.engine.document.read import read_document
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.plan.sheet import NightSheet
 from pengan.web.ahead.operations import queue, work_once
@@ -82,6 +85,10 @@ class Park(Server):
     def tonight(self) -> NightSheet:
         """The same, read."""
         return sheet_in(self.stored())
+
+    def night(self) -> Night:
+        """Its night."""
+        return night_on(clock_of(read_document(a_park()).site), NIGHT)
 
     def told(self, *entries: tuple[Kind, int, str | None]) -> None:
         """What the cabinet tells: kind, instant, station."""

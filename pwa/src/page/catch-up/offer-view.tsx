@@ -6,19 +6,21 @@ import { EffectPicture } from "../effect/effect-picture";
 import { arrow } from "../effect/phrases";
 import { timeAt } from "../night/reading";
 import { keepFaultWords } from "../records/fault-words";
-import { mayEdit } from "../store/queries";
+import { mayEdit, site } from "../store/queries";
 import { t } from "../words/catalogue";
 import { accept } from "./accepting";
 import type { Offer, Rest, Way } from "./rests";
-import { figureWords, wayAbout, wayWords } from "./words";
+import { figureWords, ruleWords, wayAbout, wayWords } from "./words";
 
 export function OfferView({ offer }: { offer: Offer }) {
   const [way, setWay] = useState<Way>("recover");
   const shown = offer.rests.find((rest) => rest.way === way) ?? offer.rests[0];
   if (!shown) return null;
+  const rule = ruleWords(site.value?.all("site")[0]?.catch_up_by_itself);
   return (
     <div class="catch-up-offer">
       <h3>{t("What becomes of the rest of tonight?")}</h3>
+      {rule ? <p class="catch-up-rule">{rule}</p> : null}
       <div class="catch-up-ways">
         {offer.rests.map((rest) => (
           <WayCard key={rest.way} rest={rest} pressed={rest === shown} onLook={() => setWay(rest.way)} />

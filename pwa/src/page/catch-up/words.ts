@@ -60,3 +60,12 @@ function movesWords({ moved_count, later_count }: RestFigures): string {
     { all: later_count },
   );
 }
+
+/** What the site's own rule will do, where it has one: the server carries it out, a phone never does. Else null. */
+export function ruleWords(rule: unknown): string | null {
+  if (rule === "keep") {
+    return t("By the site’s rule it keeps to the clock, two minutes after the server hears that all is over.");
+  }
+  if (rule !== "recover") return null;
+  return t("By the site’s rule it is made up for, two minutes after the server hears that all is over.");
+}

@@ -17,6 +17,9 @@ export function noChoice(table: string, field: string): string {
 export const WORDS: Record<string, () => string> = {
   ...NEED_WORDS,
   ...REPAIR_CHOICES,
+  "catch_up_by_itself.never": () => t("A person accepts it"),
+  "catch_up_by_itself.keep": () => t("It keeps to the clock by itself"),
+  "catch_up_by_itself.recover": () => t("What was missed is made up for by itself"),
   "aim.earliest": () => t("As early as can be"),
   "aim.latest": () => t("As late as the finish allows"),
   "water.well": () => t("Well"),

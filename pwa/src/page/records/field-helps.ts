@@ -35,6 +35,12 @@ const OF_WHAT_CARRIES: Record<string, () => string> = {
   "site.elevation_m": () => t("Height of the grounds above the sea."),
   "site.seasonal_pct": () => t("Every run time is multiplied by this; 100 leaves it as it is."),
   "site.aim": () => t("Whether nights end as early as can be, or run as late as the finish allows."),
+  "site.catch_up_by_itself": () =>
+    t(
+      "What becomes of the rest of a night once power or water is back, or a stop is lifted, if nobody accepts it " +
+        "first. Caution: water then runs again by itself, where people may stand in the spray or work on pipes, heads " +
+        "or cabinets. Follow local codes and licensed practice.",
+    ),
   "site.finish_by": () => t("When the night’s watering has to be over."),
   "supplies.name": () => t("What people call the supply."),
   "supplies.fed_by": () => t("The supply that feeds this main. A source has none."),

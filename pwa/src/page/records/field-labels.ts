@@ -38,6 +38,7 @@ const SHARED: Record<string, () => string> = {
 
 const OF_WHAT_CARRIES: Record<string, () => string> = {
   "site.zone": () => t("Time zone"),
+  "site.catch_up_by_itself": () => t("The rest of an interrupted night"),
   "site.zone_rule": () => t("Clock rule of the site’s own"),
   "site.zone_changes": () => t("Dated clock changes"),
   "site.latitude_deg": () => t("Latitude"),

@@ -68,6 +68,7 @@ const TIMES: Layouts = {
   site: [
     { title: () => t("What it is"), groups: ["name"] },
     { title: () => t("What nights aim for"), groups: ["seasonal_pct", "aim", "finish_by"] },
+    { title: () => t("After an interruption"), groups: ["catch_up_by_itself"] },
     { title: () => t("Clock"), groups: ["clock"] },
     { title: () => t("Place"), groups: ["latitude_deg", "longitude_deg", "elevation_m", "near_sea"] },
     { title: () => t("Weather and need"), groups: ["reference", "rain_counts"] },

@@ -17,6 +17,8 @@ from .work_tables import Repair
 FORMAT = 1
 
 DAY_RULES = ("every_day", "weekdays", "every_n", "odd", "even", "dates", "asked")
+NEVER = "never"
+"""Of what could be done by itself: it is left to people."""
 LONGEST_RUN_S = 12 * 3600
 LARGEST_FLOW_LPM = 60_000.0
 PLANTINGS = (
@@ -94,6 +96,14 @@ class Site(Record):
         "not_small",
         "events",
         default="all",
+    )
+    catch_up_by_itself: str = choice(
+        "What becomes of the rest of a night once an interruption is over: nothing until a person accepts it, it keeps "
+        "to the clock by itself, or what was missed is made up for by itself.",
+        NEVER,
+        "keep",
+        "recover",
+        default=NEVER,
     )
     currency: str = text("The currency of the water bill, as `EUR`.", most=3)
     standing_charge: float | None = amount("What the water costs a month before any flows.", least=0, most=1e9)

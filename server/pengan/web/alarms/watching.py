@@ -21,6 +21,7 @@ from pengan.engine.clock.nights import Night, night_at, night_on
 from pengan.engine.journal.entry import Entry
 from pengan.engine.journal.finding import Finding
 
+from ..catch_up.by_itself import ByItself
 from ..database import reading
 from ..journal.inserting import ENTRIES
 from ..journal.storing import entries_in
@@ -73,6 +74,7 @@ class Watcher:
     def __init__(self, worker: str, told: Told = tell_nobody, clock: Callable[[], float] = time.time) -> None:
         self.worker, self._told, self._clock = worker, told, clock
         self._nights: OrderedDict[str, KeptNight] = OrderedDict()
+        self._by_itself = ByItself()
         self._said: Sequence[Entry] = ()
         self._asked_at = 0.0
 
@@ -165,6 +167,7 @@ class Watcher:
         self._nights.move_to_end(claim.site)
         while len(self._nights) > MOST_KEPT:
             self._nights.popitem(last=False)
+        self._by_itself.look(session, kept.ground.document, night, now)
         return Looked(claim.site, filing.opened, filing.ended)
 
     def _brought_up(

@@ -72,7 +72,7 @@ def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: in
             _hold_to_tonight(document_in(session, site).document, given, now)
             session.add(_row(site, given, PERSON + actor.person, now))
             session.flush()
-            _wake(session, site)
+            wake(session, site)
     with session.begin():  # of its own, so that whoever fills the journal never keeps a night waiting
         store(session, site, [_note(given, PERSON + actor.person, now, reader)], now)
 
@@ -97,7 +97,7 @@ def _row(site: str, given: Acceptance, by: str, now: int) -> CaughtUp:
     )  # fmt: skip
 
 
-def _wake(session: Session, site: str) -> None:
+def wake(session: Session, site: str) -> None:
     """Have the site planned now. One that nobody has planned yet is in nobody's queue, and found there soon."""
     job = update(PlanningJob).where(PlanningJob.site == site)
     session.execute(job.values(due=AT_ONCE, stage=NIGHTS, tries=0))

@@ -85,7 +85,7 @@ def offers_for(session: Session, actor: Actor, site: str, now: int, *, with_rest
     with reading(session):
         tonight = night_at(clock_of(found.document.site), now).date
         as_it_is = stood(session, found.document, tonight, accepted_of(session, site, tonight))
-        sheet = _in_force(session, found, as_it_is)
+        sheet = in_force(session, found, as_it_is)
         names = names_of_tellers(session, [one.by for one in as_it_is.accepted])
     night = as_it_is.night.date.isoformat()
     rests = {} if sheet is None or not with_rests else dict(_rests(as_it_is, sheet, now))
@@ -93,8 +93,9 @@ def offers_for(session: Session, actor: Actor, site: str, now: int, *, with_rest
     return Offers(night, now, tuple(_interruptions(found, out)), rests, as_it_is.accepted, names)
 
 
-def _in_force(session: Session, found: SiteDocument, as_it_is: Stood) -> NightSheet | None:
-    """The stored sheet; none while something that was accepted is not worked out yet."""
+def in_force(session: Session, found: SiteDocument, as_it_is: Stood) -> NightSheet | None:
+    """The stored sheet; none while something that was accepted is not worked out yet. Inside a
+    transaction."""
     stored = sheet_before(session, found.site, as_it_is.night.date, found.revision)
     return None if stored is None or as_it_is.pending else sheet_in(stored)
 
