@@ -22,7 +22,7 @@ KNOWN = Known({"s1", "s2"}, {"town", "north"}, {"cab"})
 ENTRY_SCHEMA = Draft202012Validator(entry_schema(), format_checker=FormatChecker())
 EXAMPLES: dict[str, object] = {
     "station": "s1", "supply": "north", "controller": "cab", "flow_lpm": 31.5, "count_l": 120_400,
-    "alarm": "alarm-0001", "finding": "head", "count": 2, "text": "by the pond",
+    "alarm": "alarm-0001", "finding": "head", "count": 2, "explained": "work", "text": "by the pond",
 }  # fmt: skip
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 from typing import Any
+from urllib.parse import quote
 
 import pytest
 from flask.testing import FlaskClient
 
-from pengan.engine.journal.entry import Kind
+from pengan.engine.journal.entry import Explained, Kind
 from pengan.field.troubles import Break
 from web.alarms.conftest import SHEET, Grounds
 from web.people.crew import SITE, me
@@ -71,7 +74,8 @@ def test_explained_by_the_crew_and_kept_open(grounds: Grounds, alarm: str, crew:
     }  # fmt: skip
     assert said["ended"] is None and len(said["seen"]) == 1
     do(crew, alarm, "explained", kind="work", text="Digging by the gate")
-    assert [one.text for one in grounds.journal(Kind.ALARM_EXPLAINED)] == ["Digging by the gate"]
+    (entry,) = grounds.journal(Kind.ALARM_EXPLAINED)
+    assert (entry.explained, entry.text) == (Explained.WORK, "Digging by the gate")
 
 
 def test_the_crew_cannot_end_it_a_lead_can_and_it_stays_ended(grounds: Grounds, alarm: str, crew: FlaskClient) -> None:
@@ -103,6 +107,64 @@ def test_what_a_phone_tells_the_journal_later_counts_too(grounds: Grounds, alarm
     (one,) = page(crew)["alarms"]
     assert one["seen"] == [{"person": me(crew)["person"], "at": grounds.now - 60}]
     assert (one["explained"]["kind"], one["explained"]["text"]) == ("other", "A hose")
+
+
+@pytest.mark.parametrize("explained", [*Explained, None])
+def test_what_it_was_is_known_though_it_was_said_without_signal(
+    grounds: Grounds, alarm: str, crew: FlaskClient, explained: Explained | None
+) -> None:
+    """Without words of one's own too. What an older phone tells is of no sort: something else."""
+    grounds.server.later(seconds=grounds.now - grounds.server.now)
+    said = {"id": "said-offline-2", "at": grounds.now - 30, "kind": "alarm_explained", "alarm": alarm}
+    row = said | ({} if explained is None else {"explained": explained.value})
+    answer = crew.post(f"/api/sites/{SITE}/journal", json={"entries": [row]})
+    assert answer.json["answers"][0]["outcome"] == "taken"
+    grounds.real += 100
+    grounds.look(grounds.watcher())
+    (one,) = page(crew)["alarms"]
+    assert (one["explained"]["kind"], one["explained"]["text"]) == (explained or "other", "")
+    assert one["explained"]["at"] == grounds.now - 30
+
+
+def test_what_was_said_by_its_own_address_is_not_said_anew_by_the_journal(
+    grounds: Grounds, alarm: str, crew: FlaskClient
+) -> None:
+    """Two people at the same second: what stands, stands, though the journal repeats both."""
+    grounds.server.later(seconds=grounds.now - grounds.server.now)
+    other = grounds.server.person("crew", name="Rui")
+    do(crew, alarm, "explained", kind="work", text="")
+    do(other, alarm, "explained", kind="meter", text="")
+    before = page(crew)["newest"]
+    grounds.real += 100
+    grounds.look(grounds.watcher())
+    assert page(crew)["alarms"][0]["explained"]["kind"] == "meter"
+    assert page(crew)["newest"] == before
+
+
+def test_each_reader_has_the_journals_alarms_in_their_own_language(
+    grounds: Grounds, alarm: str, crew: FlaskClient
+) -> None:
+    """Sentence, units and clock; what a search finds is the source's."""
+    journal = f"/api/sites/{SITE}/journal"
+    (opened,) = crew.get(f"{journal}?kind=alarm_opened&language=en").json["entries"]
+    (german,) = crew.get(f"{journal}?kind=alarm_opened&language=de").json["entries"]
+    assert opened["said"]["detail"] == opened["text"] == german["text"]
+    assert german["said"]["code"] == opened["said"]["code"] and german["said"]["params"] == opened["said"]["params"]
+    assert german["said"]["detail"] not in ("", opened["text"])
+    (told,) = csv.DictReader(io.StringIO(crew.get(f"{journal}/table.csv?kind=alarm_opened&language=de").text))
+    assert told["text"] == german["said"]["detail"]
+    found = crew.get(f"{journal}?text={quote(opened['text'][-20:])}&language=de").json["entries"]
+    assert [one["id"] for one in found] == [opened["id"]]
+
+
+def test_an_alarms_end_is_said_in_the_readers_language_too(grounds: Grounds, alarm: str, crew: FlaskClient) -> None:
+    watcher = grounds.watcher()
+    grounds.go_on(watcher, BROKEN + 5400 + 900, every_s=300)
+    assert grounds.alarms()[0].ended_at is not None
+    journal = f"/api/sites/{SITE}/journal?kind=alarm_ended"
+    english, german = (crew.get(f"{journal}&language={one}").json["entries"][0] for one in ("en", "de"))
+    assert english["said"]["code"] == german["said"]["code"] == "alarm.right_again"
+    assert english["said"]["detail"] == english["text"] != german["said"]["detail"]
 
 
 def test_open_ones_come_first_and_pages_leave_none_out(grounds: Grounds, alarm: str, crew: FlaskClient) -> None:

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from typing import Any
 
 import pytest
 from flask.testing import FlaskClient
 
-from pengan.engine.journal.entry import Kind
+from pengan.engine.journal.entry import Entry, Explained, Kind
+from pengan.engine.journal.shutting import SHUT_BY_SITE
+from pengan.engine.message import Message
 from pengan.web.journal.finding import happened
+from pengan.web.journal.names import SERVER
+from pengan.web.journal.storing import Outcome, id_taken, store, sum_of
+from pengan.web.journal.wording import saying_so
 from web.journal.conftest import JOURNAL, NOW, outcomes, read, row, send
 from web.people.crew import SITE, Server
 
@@ -152,3 +158,47 @@ def test_a_table_of_many_entries_is_whole(
     send(server, token, *told)
     rows = list(csv.DictReader(io.StringIO(manager.get(f"{JOURNAL}/table.csv").text, newline="")))
     assert [one["id"] for one in rows] == [entry["id"] for entry in told]
+
+
+SAID = SHUT_BY_SITE(supply="north", flow_lpm=90.5, limit_lpm=85)
+
+
+def says(server: Server, entry: Entry) -> list[Outcome]:
+    with server.shared.database.session() as session, session.begin():
+        return store(session, SITE, [entry], NOW)
+
+
+def test_what_the_server_says_is_worded_for_each_reader(server: Server, manager: FlaskClient) -> None:
+    """In their units too; the text is the source's, for whoever knows no better."""
+    entry = saying_so(Entry("shut-by-rule", NOW - 60, Kind.SHUT, SERVER, supply="north"), SAID)
+    assert says(server, entry) == ["taken"]
+    wishes = {"name": "Ana", "language": "de", "units": "us", "hour_cycle": "12"}
+    assert manager.put("/api/session/profile", json=wishes).status_code == 200
+    (one,) = read(manager, "language=en")["entries"]
+    assert one["said"]["params"] == {"supply": "north", "flow_lpm": 90.5, "limit_lpm": 85}
+    assert "90.5 L/min" in one["text"] and "23.9 gpm" in one["said"]["detail"]
+
+
+def test_what_another_version_said_stands_in_the_sources_language(server: Server, manager: FlaskClient) -> None:
+    unknown = Message("shut.by_the_moon", {"supply": "north"})
+    entry = Entry("shut-by-moon", NOW - 60, Kind.SHUT, SERVER, supply="north", text="The moon did it.", said=unknown)
+    says(server, entry)
+    (one,) = read(manager, "language=de")["entries"]
+    assert one["said"] == {**unknown.as_json(), "detail": "The moon did it."}
+
+
+def test_a_table_that_was_given_out_in_another_language_is_known_again(server: Server, manager: FlaskClient) -> None:
+    entry = saying_so(Entry("shut-by-rule", NOW - 60, Kind.SHUT, SERVER, supply="north"), SAID)
+    says(server, entry)
+    (row,) = csv.DictReader(io.StringIO(manager.get(f"{JOURNAL}/table.csv?language=de").text, newline=""))
+    assert row["text"] != entry.text
+    assert says(server, replace(entry, said=None, text=row["text"])) == ["known"]
+    assert says(server, replace(entry, supply="town")) == [id_taken()]
+
+
+def test_what_has_no_explanation_has_the_digest_that_it_always_had() -> None:
+    """Written down before entries could have one: the same told again is known by it."""
+    entry = Entry("entry-0001", NOW, Kind.NOTE, "person:ana", station="s1", text="Wet by the gate")
+    assert sum_of(entry).hex() == "793e0f6084517e6d234659a3b74733df"
+    explained = replace(entry, explained=Explained.WORK)
+    assert sum_of(explained) != sum_of(entry)

@@ -8,7 +8,6 @@ import { store } from "../sync/phone";
 import { language } from "../words/reader";
 import { putAlarm } from "./kept";
 import type { Alarm, Explained } from "./shapes";
-import { explainedWords } from "./words";
 
 export type Act =
   | { kind: "seen" }
@@ -42,10 +41,10 @@ function bodyOf(what: Act): Record<string, string> {
   return what.kind === "ended" ? { text: what.text } : {};
 }
 
-/** As the journal has it, which knows no sorts of explanations: there the sort stands in words before the text. */
+/** As the journal has it. */
 export function entryOf(alarm: string, what: Act): Said {
   if (what.kind === "seen") return { kind: "alarm_seen", alarm };
-  if (what.kind === "ended") return { kind: "alarm_ended", alarm, ...(what.text ? { text: what.text } : {}) };
-  const text = [explainedWords(what.explained), what.text].filter(Boolean).join(". ");
-  return { kind: "alarm_explained", alarm, text };
+  const text = what.text ? { text: what.text } : {};
+  if (what.kind === "ended") return { kind: "alarm_ended", alarm, ...text };
+  return { kind: "alarm_explained", alarm, explained: what.explained, ...text };
 }

@@ -127,8 +127,13 @@ function Said({ alarm }: { alarm: Alarm }) {
           .filter((entry) => entry.row)
           .map((entry) => (
             <li key={entry.id}>
-              <p>{t("You said, {time}. Unsent.", { time: whenWords(entry.at) })}</p>
-              <p dir="auto">{entry.text}</p>
+              <p>
+                {t("You said, {time}: {what}. Unsent.", {
+                  time: whenWords(entry.at),
+                  what: explainedWords(entry.explained ?? "other"),
+                })}
+              </p>
+              {entry.text ? <p dir="auto">{entry.text}</p> : null}
             </li>
           ))}
       </ul>

@@ -2,7 +2,6 @@
 
 import { useState } from "preact/hooks";
 import { alarms } from "../alarms/queries";
-import { sentenceWords } from "../alarms/words";
 import { wallOf } from "../changes/when";
 import { KeepFault } from "../edits/fault";
 import { keepFaultWords } from "../records/fault-words";
@@ -13,6 +12,7 @@ import { t } from "../words/catalogue";
 import { exactTime } from "../words/moments";
 import { placeName } from "./choosing";
 import type { Happened } from "./queries";
+import { saidLines } from "./said";
 import type { ToldRow } from "./shapes";
 import { discard, sendAgain } from "./telling";
 import { kindWords, tellerWords } from "./words";
@@ -25,7 +25,7 @@ interface EntryRowProps {
 
 export function EntryRow({ entry, document, names }: EntryRowProps) {
   const station = entry.station ? document.stations.get(entry.station) : undefined;
-  const said = saidOf(entry, document);
+  const said = saidLines(entry, document, alarms.value);
   const place = station ? station.name : placeName(entry, document);
   return (
     <li class="entry" data-kind={entry.kind}>
@@ -41,23 +41,17 @@ export function EntryRow({ entry, document, names }: EntryRowProps) {
             <bdi>{place}</bdi>
           </p>
         ) : null}
-        {said ? (
-          <p class="entry-text" dir="auto">
-            {said}
+        {said.map((line) => (
+          <p key={line} class="entry-text" dir="auto">
+            {line}
           </p>
-        ) : null}
+        ))}
         <p class="entry-by">{tellerWords(entry.by, names)}</p>
         {entry.row?.faults ? <Aside row={entry.row} /> : null}
         {entry.alarm && entry.kind === "alarm_opened" ? <AlarmWay id={entry.alarm} /> : null}
       </div>
     </li>
   );
-}
-
-/** The server writes what it noticed into the journal in its own language: who knows the alarm says it in the reader's. */
-function saidOf(entry: Happened, document: SiteDocument): string {
-  const alarm = entry.by === "server" && entry.alarm ? alarms.value.find((one) => one.id === entry.alarm) : undefined;
-  return alarm ? sentenceWords(alarm.said, document) : (entry.text ?? "");
 }
 
 function State({ row }: { row: ToldRow }) {

@@ -1,6 +1,7 @@
 /** What of the journal is shown: what the phone holds, and what the server was asked for beyond that. */
 
 import { computed, signal } from "@preact/signals";
+import { alarms } from "../alarms/queries";
 import { getJson, LineFault } from "../line/fetching";
 import { serverTime } from "../night/now";
 import { copy, site } from "../store/queries";
@@ -9,6 +10,7 @@ import { isLooked, kindsOf, type Looked, wholeSince } from "./choosing";
 import { KEPT_DAYS, MOST_ENTRIES } from "./kept";
 import { entries, followed, type Happened, happened } from "./queries";
 import { KEPT_KINDS } from "./round";
+import { saidLines } from "./said";
 import type { Entry } from "./shapes";
 import { rowWords } from "./words";
 
@@ -36,7 +38,7 @@ export const names = computed(() => ({ ...older.value.names, ...followed.value.n
 export const found = computed<readonly Happened[]>(() => {
   const document = site.value;
   if (!document) return [];
-  const words = (entry: Happened) => rowWords(entry, document, names.value);
+  const words = (entry: Happened) => rowWords(entry, document, names.value, saidLines(entry, document, alarms.value));
   const here = happened.value.filter((entry) => isLooked(entry, looked.value, words));
   const known = new Set(here.map((entry) => entry.id));
   const more = older.value.entries.filter((entry) => !known.has(entry.id)).map((entry) => ({ ...entry, row: null }));

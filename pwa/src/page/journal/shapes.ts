@@ -1,6 +1,6 @@
 /** What happens at a site as the phone keeps it: entries of the journal, and what its person tells and has not sent yet. */
 
-import type { Sentence } from "../alarms/shapes";
+import type { Explained, Sentence } from "../alarms/shapes";
 
 export const KINDS = [
   "opened",
@@ -38,6 +38,8 @@ export interface Said {
   alarm?: string;
   finding?: Found;
   count?: number;
+  /** What an alarm was; left out, something else. */
+  explained?: Explained;
   text?: string;
 }
 
@@ -52,6 +54,8 @@ export interface Entry extends Told {
   number: number;
   arrived_at: number;
   by: string;
+  /** What the server itself says here; `text` has it in its own language. */
+  said?: Sentence;
 }
 
 /** What is wrong with an entry, in the language in which it was answered. */

@@ -1,5 +1,6 @@
 /** What happened, in words. */
 
+import { explainedWords } from "../alarms/words";
 import { nameOf } from "../changes/people";
 import type { SiteDocument } from "../site/document";
 import { t, tn } from "../words/catalogue";
@@ -24,7 +25,8 @@ export function kindWords(entry: Happened): string {
     alive: () => t("Heard"),
     alarm_opened: () => t("Alarm"),
     alarm_seen: () => t("Alarm seen"),
-    alarm_explained: () => t("Alarm explained"),
+    alarm_explained: () =>
+      entry.explained ? t("Alarm explained: {what}", { what: explainedWords(entry.explained) }) : t("Alarm explained"),
     alarm_ended: () => t("Alarm over"),
     note: () => t("Note"),
     finding: () => findingWords(entry),
@@ -75,7 +77,12 @@ export function tellerWords(by: string, names: Record<string, string>): string {
   return names[by] ?? t("A reporter");
 }
 
-/** All that stands on an entry's row, to be searched in. */
-export function rowWords(entry: Happened, document: SiteDocument, names: Record<string, string>): string {
-  return [kindWords(entry), placeName(entry, document), entry.text ?? "", tellerWords(entry.by, names)].join(" ");
+/** All that stands on an entry's row, to be searched in. `said`: what it says, line by line. */
+export function rowWords(
+  entry: Happened,
+  document: SiteDocument,
+  names: Record<string, string>,
+  said: readonly string[],
+): string {
+  return [kindWords(entry), placeName(entry, document), ...said, tellerWords(entry.by, names)].join(" ");
 }

@@ -69,17 +69,6 @@ class Gravity(IntEnum):
     GRAVE = 3
 
 
-class Explained(StrEnum):
-    """What a person says that an alarm was."""
-
-    FAULT = "fault"  # something is broken
-    WORK = "work"  # somebody works there
-    OTHER_WATER = "other_water"  # water that nobody planned: a hose, a fountain being filled
-    METER = "meter"  # the meter or its line
-    NOTHING = "nothing"  # nothing was wrong
-    OTHER = "other"
-
-
 class Family(StrEnum):
     """Kinds of findings that may turn out to be one another."""
 

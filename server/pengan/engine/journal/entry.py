@@ -5,8 +5,10 @@ Entries are never changed and never taken out. They may come late and out of ord
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from ..message import Message
 
 
 class Kind(StrEnum):
@@ -25,7 +27,7 @@ class Kind(StrEnum):
     ALIVE = "alive"  # controller: it is heard, and nothing else happened
     ALARM_OPENED = "alarm_opened"  # alarm, text: the watch noticed something
     ALARM_SEEN = "alarm_seen"  # alarm: a person looked at it
-    ALARM_EXPLAINED = "alarm_explained"  # alarm, text: a person said what it was
+    ALARM_EXPLAINED = "alarm_explained"  # alarm: a person said what it was; without `explained`, something else
     ALARM_ENDED = "alarm_ended"  # alarm
     NOTE = "note"  # text: what a person wrote, about a station, a supply or the site
     FINDING = "finding"  # station, finding: what a wet check found broken
@@ -43,6 +45,17 @@ class Found(StrEnum):
     VALVE = "valve"
     CLOGGED = "clogged"
     BLOCKED = "blocked"
+    OTHER = "other"
+
+
+class Explained(StrEnum):
+    """What a person says that an alarm was."""
+
+    FAULT = "fault"  # something is broken
+    WORK = "work"  # somebody works there
+    OTHER_WATER = "other_water"  # water that nobody planned: a hose, a fountain being filled
+    METER = "meter"  # the meter or its line
+    NOTHING = "nothing"  # nothing was wrong
     OTHER = "other"
 
 
@@ -67,4 +80,8 @@ class Entry:
     finding: Found | None = None
     count: int | None = None
     """How many are broken, in a finding."""
+    explained: Explained | None = None
     text: str = ""
+    said: Message | None = field(default=None, compare=False)
+    """What the server itself says here, to be put into each reader's language; `text` has it in the source's. Nobody
+    tells it."""

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from ..document.fields import Kind as FieldKind
 from ..document.tables import LARGEST_FLOW_LPM
-from .entry import Found, Kind
+from .entry import Explained, Found, Kind
 
 MOST_ENTRIES = 1000
 """In one message or request."""
@@ -24,6 +24,7 @@ VALUES: Mapping[str, FieldKind] = {
     "count_l": FieldKind("number", "What a meter's counter shows.", least=0, most=LARGEST_COUNT_L, unit="l"),
     "finding": FieldKind("choice", "What is broken.", choices=tuple(Found)),
     "count": FieldKind("whole", "How many are broken.", least=1, most=999),
+    "explained": FieldKind("choice", "What an alarm was. Left out, it was something else.", choices=tuple(Explained)),
     "text": FieldKind("text", "In somebody's own words.", least=0, most=LONGEST_TEXT),
 }
 PLACES: Mapping[str, str] = {"station": "stations", "supply": "supplies", "controller": "controllers"}
@@ -43,7 +44,7 @@ NEEDED: Mapping[Kind, tuple[str, ...]] = {
     Kind.ALIVE: ("controller",),
     Kind.ALARM_OPENED: ("alarm", "text"),
     Kind.ALARM_SEEN: ("alarm",),
-    Kind.ALARM_EXPLAINED: ("alarm", "text"),
+    Kind.ALARM_EXPLAINED: ("alarm",),
     Kind.ALARM_ENDED: ("alarm",),
     Kind.NOTE: ("text",),
     Kind.FINDING: ("station", "finding"),
@@ -55,6 +56,7 @@ _BESIDES: Mapping[Kind, tuple[str, ...]] = {
     Kind.POWER_LOST: ("controller",),
     Kind.POWER_BACK: ("controller",),
     Kind.ALARM_OPENED: ("station", "supply", "controller", "flow_lpm"),
+    Kind.ALARM_EXPLAINED: ("explained",),
     Kind.NOTE: ("station", "supply", "controller", "alarm"),
     Kind.FINDING: ("count",),
 }

@@ -18,7 +18,7 @@ from ..document.read import MISSING, NOT_OBJECT, UNKNOWN_FIELD
 from ..document.values import NOT_CHOICE, NOT_TEXT, read_value, shown
 from ..document.written import DATE
 from ..message import Message, saying
-from .entry import Entry, Found, Kind
+from .entry import Entry, Explained, Found, Kind
 from .fields import ALLOWED, ENTRY_ID, FIELDS, MOST_BYTES, MOST_ENTRIES, NEEDED, PLACES, VALUES
 
 AHEAD_S = 15 * 60
@@ -178,12 +178,13 @@ class _Reading:
     def _value(self, name: str, given: object) -> object:
         if name == "flow_lpm" and isinstance(given, int | float) and given < 0:
             return self._fault(name, negative_flow(given=shown(given)))
-        if name == "finding" and not isinstance(given, str):
-            return self._fault(name, NOT_CHOICE(given=shown(given), choices=", ".join(Found)))
+        choice = _CHOICES.get(name)
+        if choice is not None and not isinstance(given, str):
+            return self._fault(name, NOT_CHOICE(given=shown(given), choices=", ".join(choice)))
         value, fault = read_value(VALUES[name], given)
         if fault is not None:
             return self._fault(name, fault)
-        return Found(str(value)) if name == "finding" else value
+        return value if choice is None else choice(str(value))
 
     def _fault(self, field: str, message: Message) -> object:
         """Note it; None stands in the value's place."""
@@ -193,6 +194,7 @@ class _Reading:
 
 _KINDS: Mapping[str, Kind] = {kind.value: kind for kind in Kind}
 _FIELDS = frozenset(FIELDS)
+_CHOICES: Mapping[str, type[Found] | type[Explained]] = {"finding": Found, "explained": Explained}
 
 
 def read_instant(given: object) -> int | None:

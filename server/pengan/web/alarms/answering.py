@@ -9,8 +9,8 @@ from __future__ import annotations
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.instants import Instant
-from pengan.engine.journal.alarm import ENDED_BY_HAND, Explained, made_id
-from pengan.engine.journal.entry import Entry, Kind
+from pengan.engine.journal.alarm import ENDED_BY_HAND, made_id
+from pengan.engine.journal.entry import Entry, Explained, Kind
 from pengan.engine.message import saying
 
 from ..journal.inserting import insert_into
@@ -39,7 +39,7 @@ def explain(session: Session, actor: Actor, site: str, alarm: str, kind: str, te
     with session.begin():
         require(session, actor, site, "note")
         _do(session, site, alarm, _seen(actor.person, alarm, now))
-        return _do(session, site, alarm, _explained(actor.person, alarm, text, now), Explained(kind))
+        return _do(session, site, alarm, _explained(actor.person, alarm, Explained(kind), text, now))
 
 
 def end_by_hand(session: Session, actor: Actor, site: str, alarm: str, text: str, now: Instant) -> Alarm:
@@ -55,18 +55,18 @@ def heed(filing: Filing, entry: Entry) -> None:
     """Take in what a person told the journal about an alarm, where it was not done by its own address already."""
     person = entry.by.removeprefix(PERSON)
     found = filing.session.get(Alarm, (filing.watched.site, entry.alarm)) if entry.by != person else None
-    if found is not None and _changed(filing.session, found, entry, None):
+    if found is not None and not _is_done(found, entry) and _changed(filing.session, found, entry):
         filing.changed[found.id] = found
         if entry.kind is Kind.ALARM_ENDED:
             filing.ended.append(found)
 
 
-def _do(session: Session, site: str, alarm: str, entry: Entry, kind: Explained | None = None) -> Alarm:
+def _do(session: Session, site: str, alarm: str, entry: Entry) -> Alarm:
     if session.get(Alarm, (site, alarm)) is None:
         raise Problem(404, no_such_alarm())
     watched = locked(session, site)
     found = session.get_one(Alarm, (site, alarm), populate_existing=True)
-    if _changed(session, found, entry, kind):
+    if _changed(session, found, entry):
         watched.changes += 1
         found.change = watched.changes
         session.flush()
@@ -74,15 +74,20 @@ def _do(session: Session, site: str, alarm: str, entry: Entry, kind: Explained |
     return found
 
 
-def _changed(session: Session, alarm: Alarm, entry: Entry, kind: Explained | None) -> bool:
+def _is_done(alarm: Alarm, entry: Entry) -> bool:
+    """Whether the journal only repeats what was said by its own address, at that very second."""
+    return entry.kind is Kind.ALARM_EXPLAINED and alarm.explained_at == entry.at
+
+
+def _changed(session: Session, alarm: Alarm, entry: Entry) -> bool:
     """Do to the alarm what the entry says; whether that was news."""
     person = entry.by.removeprefix(PERSON)
     if entry.kind is Kind.ALARM_SEEN:
         return _look(session, alarm, person, entry.at)
     if entry.kind is Kind.ALARM_EXPLAINED:
-        explained = kind or Explained.OTHER
+        explained = entry.explained or Explained.OTHER
         same = (alarm.explained, alarm.explained_text, alarm.explained_by) == (explained.value, entry.text, person)
-        if same or (alarm.explained_at or 0) > entry.at or (kind is None and alarm.explained_at == entry.at):
+        if same or (alarm.explained_at or 0) > entry.at:
             return False
         alarm.explained, alarm.explained_text = explained.value, entry.text
         alarm.explained_by, alarm.explained_at = person, entry.at
@@ -103,9 +108,9 @@ def _seen(person: str, alarm: str, now: int) -> Entry:
     return Entry(f"{alarm}-seen-{made_id(person)[:12]}", now, Kind.ALARM_SEEN, PERSON + person, alarm=alarm)
 
 
-def _explained(person: str, alarm: str, text: str, now: int) -> Entry:
-    id = f"{alarm}-said-{made_id(person, text, str(now))[:12]}"
-    return Entry(id, now, Kind.ALARM_EXPLAINED, PERSON + person, alarm=alarm, text=text)
+def _explained(person: str, alarm: str, explained: Explained, text: str, now: int) -> Entry:
+    id = f"{alarm}-said-{made_id(person, explained.value, text, str(now))[:12]}"
+    return Entry(id, now, Kind.ALARM_EXPLAINED, PERSON + person, alarm=alarm, explained=explained, text=text)
 
 
 def _ended(person: str, alarm: str, text: str, now: int) -> Entry:

@@ -29,14 +29,10 @@ from pengan.engine.journal.alarm import (
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.finding import Finding, Noticed, Spell
 from pengan.engine.message import Message
-from pengan.words import languages
-from pengan.words.names import SiteNames
-from pengan.words.reader import Reader
-from pengan.words.say import say
-from pengan.words.wall import SiteWall
 
 from ..journal.names import PERSON, SERVER
 from ..journal.storing import store
+from ..journal.wording import names_around, saying_so
 from .models import Alarm, Watched
 from .names import DRIFT
 
@@ -100,11 +96,11 @@ class Filing:
         self.ended.append(alarm)
         self.changed[alarm.id] = alarm
         entry_id = f"{alarm.id}-ended-{made_id(str(alarm.times), alarm.ended_why)[:8]}"
-        self._words.append(Entry(entry_id, self.now, Kind.ALARM_ENDED, SERVER, alarm=alarm.id, text=self.written(why)))
+        self.say(Entry(entry_id, self.now, Kind.ALARM_ENDED, SERVER, alarm=alarm.id), why)
 
-    def say(self, entry: Entry) -> None:
-        """A word of the server's for the journal."""
-        self._words.append(entry)
+    def say(self, entry: Entry, said: Message) -> None:
+        """A word of the server's for the journal, which whoever reads it has in their own language."""
+        self._words.append(saying_so(entry, said, names_around(self.document, self.clock, [self.now])))
 
     # --- inside
 
@@ -190,18 +186,11 @@ class Filing:
         alarm.times += 1
         self.opened.append(alarm)
         self.changed[alarm.id] = alarm
-        said = message_in(alarm.said)
-        self._words.append(
-            Entry(
-                f"{alarm.id}-opened-{alarm.times}", self.now, Kind.ALARM_OPENED, SERVER, supply=alarm.supply,
-                controller=alarm.controller, station=alarm.station, alarm=alarm.id, text=self.written(said),
-            )
+        entry = Entry(
+            f"{alarm.id}-opened-{alarm.times}", self.now, Kind.ALARM_OPENED, SERVER, supply=alarm.supply,
+            controller=alarm.controller, station=alarm.station, alarm=alarm.id,
         )  # fmt: skip
-
-    def written(self, said: Message) -> str:
-        """As the journal keeps it, in the source's language; whoever reads the alarm itself has it in their own."""
-        wall = SiteWall(self.clock, self.now - 3 * 86_400, self.now + 86_400)
-        return say(said, Reader(language=languages.SOURCE), SiteNames(self.document, wall))
+        self.say(entry, message_in(alarm.said))
 
 
 def held_of(alarm: Alarm, day: str) -> Held:

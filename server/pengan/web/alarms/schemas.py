@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import Schema, fields
 from marshmallow.validate import Length, OneOf, Range
 
-from pengan.engine.journal.alarm import Explained
+from pengan.engine.journal.entry import Explained
 from pengan.engine.journal.finding import Cause, Noticed
 
 from ..ahead.schemas import INSTANT

@@ -39,7 +39,7 @@ def _shut(filing: Filing, one: ToShut) -> None:
     person = _who_said_so(filing, one.supply)
     about: dict[str, str | float] = {"supply": one.supply, "flow_lpm": one.flow_lpm, "limit_lpm": one.limit_lpm}
     said = SHUT_BY_SITE(**about) if person is None else SHUT_BY_RULE(person=person, **about)
-    filing.say(Entry(id, filing.now, Kind.SHUT, SERVER, supply=one.supply, text=filing.written(said)))
+    filing.say(Entry(id, filing.now, Kind.SHUT, SERVER, supply=one.supply), said)
     filing.session.add(
         Order(
             site=site, id=id, at=filing.now, supply=one.supply, flow_lpm=one.flow_lpm, limit_lpm=one.limit_lpm,

@@ -20,13 +20,12 @@ from pengan.engine.clock.zones import clock_of
 from pengan.engine.document.document import Document
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.message import saying
-from pengan.words.reader import Reader
-from pengan.words.say import say
 
 from ..ahead.models import PlanningJob
 from ..ahead.queue import AT_ONCE, NIGHTS, lock_for_sheets
 from ..journal.names import PERSON
 from ..journal.storing import store
+from ..journal.wording import saying_so
 from ..people.rights import Actor, require
 from ..problems import Problem
 from ..sites.operations import document_in
@@ -58,7 +57,7 @@ class Acceptance:
     promised: tuple[Mapping[str, Any], ...] = ()
 
 
-def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: int, person: str, reader: Reader) -> None:
+def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: int, person: str) -> None:
     """Keep it and have tonight planned. The same again changes nothing.
 
     Raises `Problem` unless the actor may edit the site and it is their own, and where the night is over.
@@ -74,7 +73,7 @@ def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: in
             session.flush()
             wake(session, site)
     with session.begin():  # of its own, so that whoever fills the journal never keeps a night waiting
-        store(session, site, [_note(given, PERSON + actor.person, now, reader)], now)
+        store(session, site, [_note(given, PERSON + actor.person, now)], now)
 
 
 def _hold_to_tonight(document: Document, given: Acceptance, now: int) -> None:
@@ -103,6 +102,6 @@ def wake(session: Session, site: str) -> None:
     session.execute(job.values(due=AT_ONCE, stage=NIGHTS, tries=0))
 
 
-def _note(given: Acceptance, by: str, now: int, reader: Reader) -> Entry:
+def _note(given: Acceptance, by: str, now: int) -> Entry:
     said = ACCEPTED_CLOCK if given.way is Way.KEEP else ACCEPTED_RECOVER
-    return Entry(f"catch-up-{given.id}", min(given.at, now), Kind.NOTE, by, text=say(said(), reader))
+    return saying_so(Entry(f"catch-up-{given.id}", min(given.at, now), Kind.NOTE, by), said())

@@ -20,14 +20,12 @@ from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.journal.outages import FOREVER, Outages, outages
 from pengan.engine.message import saying
 from pengan.engine.plan.problem import Span
-from pengan.words import languages
-from pengan.words.reader import Reader
-from pengan.words.say import say
 
 from ..ahead.queue import lock_for_sheets
 from ..database import reading
 from ..journal.names import SERVER
 from ..journal.storing import store
+from ..journal.wording import saying_so
 from ..sites.operations import document_of
 from .accepting import wake
 from .kept import accepted_of
@@ -118,4 +116,4 @@ def _accept(session: Session, as_it_is: Stood, way: Way, ended: int, now: int) -
 
 def _note(id: str, way: Way, now: int) -> Entry:
     said = RULE_KEEPS if way is Way.KEEP else RULE_RECOVERS
-    return Entry(f"catch-up-{id}", now, Kind.NOTE, SERVER, text=say(said(), Reader(language=languages.SOURCE)))
+    return saying_so(Entry(f"catch-up-{id}", now, Kind.NOTE, SERVER), said())

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Response, request
+from flask import Response
 from flask.views import MethodView
 
 from pengan.engine.catch_up.rest import Way
 
 from ..bodies import Blueprint
 from ..extensions import now, session
-from ..languages import reader_of
 from ..people.signing_in import current_actor
 from ..sync.schemas import PROTOCOL
 from .accepting import Acceptance, accept
@@ -57,5 +56,5 @@ class CatchUp(MethodView):
             body["effort"],
             tuple(body["promised"]),
         )
-        accept(session(), actor, site_id, given, now(), body.get("person", actor.person), reader_of(request))
+        accept(session(), actor, site_id, given, now(), body.get("person", actor.person))
         return {"id": given.id}

@@ -5,22 +5,26 @@ Whoever keeps a copy asks for what arrived after the number it knows; people ask
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from sqlalchemy import ColumnElement, Row, Select, and_, func, or_, select
 from sqlalchemy.orm import Session
 
+from pengan.engine.clock.zones import clock_of
 from pengan.engine.journal.entry import Entry, Kind
 from pengan.engine.message import saying
+from pengan.words.names import Names, NoNames
 
 from ..database import reading
 from ..people.rights import Actor, require
 from ..problems import Problem
+from ..sites.operations import document_in
 from .inserting import ENTRIES
 from .names import names_of_tellers
 from .storing import entries_in, entry_of, folded
+from .wording import names_around
 
 MOST_ON_A_PAGE = 1000
 IN_ONE_GO = 2000
@@ -59,6 +63,8 @@ class Page:
     next: str | None
     newest: int
     """The newest number of the site when this was read."""
+    spoken: Names
+    """What the server's words on this page speak of: records and the site's clock."""
 
 
 def by_time(
@@ -162,7 +168,16 @@ def _place(page: str) -> tuple[int, int]:
 def _page(session: Session, site: str, rows: list[Row[Any]], after: str | None) -> Page:
     found = [_found(row) for row in rows]
     names = names_of_tellers(session, [one.entry.by for one in found])
-    return Page(found, names, after, newest_number(session, site))
+    return Page(found, names, after, newest_number(session, site), _spoken(session, site, found))
+
+
+def _spoken(session: Session, site: str, found: Sequence[Found]) -> Names:
+    """The document is read only where the server says something."""
+    said = [one.entry.at for one in found if one.entry.said is not None]
+    if not said:
+        return NoNames()
+    document = document_in(session, site).document
+    return names_around(document, clock_of(document.site), said)
 
 
 def _found(row: Row[Any]) -> Found:

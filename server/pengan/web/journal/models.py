@@ -31,7 +31,7 @@ class JournalEntry(Base):
     """One entry. `number` is its place in the order of arrival; numbers may be left out, and never go back.
 
     `sum` is a digest of who told what of when, by which the same is known under another id. `folded` is the text as it
-    is searched.
+    is searched. `said` (JSON) is what the server itself says here, for each reader in their own language.
     """
 
     __tablename__ = "journal_entries"
@@ -61,7 +61,9 @@ class JournalEntry(Base):
     alarm: Mapped[str | None] = mapped_column(Id)
     finding: Mapped[str | None] = mapped_column(String(20))
     count: Mapped[int | None]
+    explained: Mapped[str | None] = mapped_column(String(20))
     text: Mapped[str | None] = mapped_column(Text)
+    said: Mapped[str | None] = mapped_column(Text)
     folded: Mapped[str | None] = mapped_column(Text)
     sum: Mapped[bytes] = mapped_column(LargeBinary(16))
     arrived_at: Mapped[int] = mapped_column(BigInteger)

@@ -64,9 +64,11 @@ class Journal(MethodView):
         """A page of what happened: by when it happened, or with `since` in the order of arrival."""
         asked, limit = _asked(query), query["limit"]
         if "since" in query:
-            return page_shown(by_arrival(session(), current_actor(), site_id, asked, query["since"], limit))
-        oldest_first = query["order"] == "oldest"
-        return page_shown(by_time(session(), current_actor(), site_id, asked, query.get("page"), limit, oldest_first))
+            page = by_arrival(session(), current_actor(), site_id, asked, query["since"], limit)
+        else:
+            oldest_first = query["order"] == "oldest"
+            page = by_time(session(), current_actor(), site_id, asked, query.get("page"), limit, oldest_first)
+        return page_shown(page, reader_of(request))
 
     @journal.arguments(TellingSchema)
     @journal.response(200, ToldSchema)
@@ -84,8 +86,9 @@ class JournalTable(MethodView):
     @journal.arguments(JournalQuerySchema, location="query")
     @journal.response(200, content_type="text/csv")
     def get(self, query: Body, site_id: str) -> Response:
-        """All that is asked for, the oldest first, as CSV in base units, on the site's clock."""
-        parts = journal_table(session(), current_actor(), site_id, _asked(query))
+        """All that is asked for, the oldest first, as CSV in base units, on the site's clock. What the server says is
+        in the reader's language and units."""
+        parts = journal_table(session(), current_actor(), site_id, _asked(query), reader_of(request))
         answer = Response(stream_with_context(parts), mimetype="text/csv")
         answer.headers["Content-Disposition"] = "attachment; filename=journal.csv"
         return answer

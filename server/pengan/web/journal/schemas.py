@@ -5,10 +5,11 @@ from __future__ import annotations
 from marshmallow import Schema, fields
 from marshmallow.validate import Length, OneOf, Range
 
-from pengan.engine.journal.entry import Found, Kind
+from pengan.engine.journal.entry import Explained, Found, Kind
 from pengan.engine.journal.fields import MOST_ENTRIES
 
 from ..ahead.schemas import INSTANT, MessageSchema
+from ..need.schemas import SaidSchema
 from ..people.schemas import Line
 from .finding import MOST_ON_A_PAGE
 
@@ -110,7 +111,12 @@ class FoundEntrySchema(Schema):
     alarm = fields.String()
     finding = fields.String(validate=OneOf([found.value for found in Found]))
     count = fields.Integer()
+    explained = fields.String(validate=OneOf([explained.value for explained in Explained]))
     text = fields.String()
+    said = fields.Nested(
+        SaidSchema,
+        metadata={"description": "what the server itself says here; `text` has it in the source's language"},
+    )
 
 
 class JournalSchema(Schema):

@@ -8,15 +8,18 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from pengan.engine.clock.zones import SiteClock
+from pengan.engine.document.document import Document
 from pengan.engine.document.fault import Fault
 from pengan.engine.journal.fields import FIELDS
 from pengan.engine.journal.reading import told
+from pengan.words.names import Names
 from pengan.words.reader import Reader
 from pengan.words.say import say
 
 from .aside import AsideLine
 from .finding import Found, Page
 from .taking import Answer
+from .wording import names_around, shown_said, worded
 
 Body = dict[str, Any]
 COLUMNS = (*FIELDS, "by", "arrived_at")
@@ -33,19 +36,20 @@ def answers_shown(answers: Sequence[Answer], reader: Reader) -> Body:
     }
 
 
-def page_shown(page: Page) -> Body:
+def page_shown(page: Page, reader: Reader) -> Body:
     """A page of entries."""
     return {
-        "entries": [entry_shown(one) for one in page.entries],
+        "entries": [entry_shown(one, reader, page.spoken) for one in page.entries],
         "names": dict(page.names),
         "next": page.next,
         "newest": page.newest,
     }
 
 
-def entry_shown(one: Found) -> Body:
-    """One entry."""
-    return {"number": one.number, "arrived_at": one.arrived_at, "by": one.entry.by, **told(one.entry)}
+def entry_shown(one: Found, reader: Reader, names: Names) -> Body:
+    """One entry; what the server says in it also in the reader's language."""
+    about = {"number": one.number, "arrived_at": one.arrived_at, "by": one.entry.by}
+    return {**about, **told(one.entry), **shown_said(one.entry, reader, names)}
 
 
 def aside_shown(line: AsideLine, reader: Reader) -> Body:
@@ -65,15 +69,17 @@ def _fault(fault: Fault, reader: Reader) -> Body:
     return {"field": fault.field, **fault.message.as_json(), "detail": say(fault.message, reader)}
 
 
-def table(parts: Iterator[list[Found]], clock: SiteClock) -> Iterator[str]:
-    """Entries as CSV (RFC 4180), in base units, instants on the site's clock with their offset; part by part."""
+def table(parts: Iterator[list[Found]], document: Document, clock: SiteClock, reader: Reader) -> Iterator[str]:
+    """Entries as CSV (RFC 4180), in base units, instants on the site's clock with their offset; part by part. What the
+    server says is in the reader's language and units."""
     yield _lines([COLUMNS])
     for part in parts:
-        yield _lines([_cells(one, clock) for one in part])
+        names = names_around(document, clock, [one.entry.at for one in part if one.entry.said is not None])
+        yield _lines([_cells(one, clock, worded(one.entry, reader, names)) for one in part])
 
 
-def _cells(one: Found, clock: SiteClock) -> list[str]:
-    values = told(one.entry) | {"by": one.entry.by}
+def _cells(one: Found, clock: SiteClock, text: str) -> list[str]:
+    values = told(one.entry) | {"by": one.entry.by, "text": text}
     cells = [_cell(values.get(name)) for name in COLUMNS]
     cells[COLUMNS.index("at")] = clock.iso(one.entry.at)
     cells[COLUMNS.index("arrived_at")] = clock.iso(one.arrived_at)

@@ -7,14 +7,16 @@ become visible in their order. Nobody else ever asks for that row.
 from __future__ import annotations
 
 import hashlib
+import json
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, Literal
 
 from sqlalchemy import Row
 from sqlalchemy.orm import Session
 
-from pengan.engine.journal.entry import Entry, Found, Kind
+from pengan.engine.journal.entry import Entry, Explained, Found, Kind
 from pengan.engine.message import Message, saying
 
 from .inserting import ENTRIES, insert_into, insert_new, rows_with
@@ -27,7 +29,7 @@ id_taken = saying("journal.id_taken", "Another entry has this id already. An id 
 told_before = saying("journal.told_before", "The very same was told before, under the id {given}.")
 
 _AS_TOLD = ("id", "at", "kind", "by", "station", "supply", "controller", "flow_lpm", "count_l", "alarm", "finding",
-            "count", "text")  # fmt: skip
+            "count", "explained", "text")  # fmt: skip
 
 
 def store(session: Session, site: str, entries: Sequence[Entry], now: int) -> list[Outcome]:
@@ -56,7 +58,14 @@ def _outcomes(session: Session, site: str, left: Sequence[tuple[Entry, bytes]]) 
         if before is None:
             yield told_before(given=by_sum[told])
         else:
-            yield "known" if _content(before)[1:] == _content(entry)[1:] else id_taken()
+            yield "known" if _is_same(before, entry) else id_taken()
+
+
+def _is_same(before: Entry, entry: Entry) -> bool:
+    """Whether an entry of the same id says the same. What the server says was given out in its readers' languages."""
+    if before.said is not None:
+        before, entry = replace(before, text=""), replace(entry, text="")
+    return _content(before)[1:] == _content(entry)[1:]
 
 
 def numbers(session: Session, site: str, *, entries: int = 0, aside: int = 0) -> int:
@@ -74,10 +83,13 @@ def sum_of(entry: Entry) -> bytes:
 
 
 def _content(entry: Entry) -> tuple[object, ...]:
-    """Everything but the id, who told it first."""
+    """Everything but the id, who told it first. What came later to entries stands at the end and only where it is set:
+    so the digest of all others is what it was."""
+    later = () if entry.explained is None else (entry.explained.value,)
     return (
         entry.by, entry.at, entry.kind.value, entry.station, entry.supply, entry.controller, entry.flow_lpm,
         entry.count_l, entry.alarm, entry.finding and entry.finding.value, entry.count, entry.text,
+        *later,
     )  # fmt: skip
 
 
@@ -85,8 +97,18 @@ def _row(site: str, number: int, entry: Entry, told: bytes, now: int) -> dict[st
     row: dict[str, object] = {name: getattr(entry, name) for name in _AS_TOLD}
     written = entry.text or None
     row |= {"kind": entry.kind.value, "finding": entry.finding and entry.finding.value}
+    row |= {"explained": entry.explained and entry.explained.value, "said": _said(entry.said)}
     row |= {"site": site, "number": number, "text": written, "folded": written and folded(written)}
     return row | {"sum": told, "arrived_at": now}
+
+
+def _said(message: Message | None) -> str | None:
+    return None if message is None else json.dumps(message.as_json(), separators=(",", ":"), sort_keys=True)
+
+
+def _message(text: str | None) -> Message | None:
+    kept = None if text is None else json.loads(text)
+    return None if kept is None else Message(kept["code"], kept["params"])
 
 
 def folded(written: str) -> str:
@@ -98,8 +120,9 @@ def entry_of(row: Row[Any] | Mapping[str, Any]) -> Entry:
     """The entry that a row holds."""
     values = row if isinstance(row, Mapping) else row._mapping
     given = {name: values[name] for name in _AS_TOLD}
-    finding = given["finding"]
+    finding, explained = given["finding"], given["explained"]
     given |= {"kind": Kind(given["kind"]), "finding": Found(finding) if finding else None}
+    given |= {"explained": Explained(explained) if explained else None, "said": _message(values["said"])}
     return Entry(**given | {"text": given["text"] or ""})
 
 

@@ -8,6 +8,7 @@ from itertools import chain
 from sqlalchemy.orm import Session
 
 from pengan.engine.clock.zones import clock_of
+from pengan.words.reader import Reader
 
 from ..people.rights import Actor
 from ..sites.operations import document_for
@@ -15,9 +16,9 @@ from .finding import Asked, all_of
 from .shown import table
 
 
-def journal_table(session: Session, actor: Actor, site: str, asked: Asked) -> Iterator[str]:
+def journal_table(session: Session, actor: Actor, site: str, asked: Asked, reader: Reader) -> Iterator[str]:
     """The lines of the table, some at a time. Raises `Problem` before the first, unless the actor works at the site."""
     parts = all_of(session, actor, site, asked)
     first = next(parts)
-    clock = clock_of(document_for(session, actor, site).document.site)
-    return table(chain([first], parts), clock)
+    document = document_for(session, actor, site).document
+    return table(chain([first], parts), document, clock_of(document.site), reader)
