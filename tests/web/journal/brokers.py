@@ -100,6 +100,12 @@ class Bridge:
     def wait_until_it_listens(self) -> None:
         until(lambda: '"listening"' in self._log.read_text(), "the bridge listens")
 
+    def wait_until_it_says(self, event: str) -> None:
+        until(lambda: f'"{event}"' in self._log.read_text(), f"the bridge says: {event}")
+
+    def has_listened(self) -> bool:
+        return '"listening"' in self._log.read_text()
+
     def kill(self) -> None:
         if self._running is not None:
             self._running.kill()
@@ -118,16 +124,21 @@ class Bridge:
 class Teller:
     """A reporter that keeps each entry until it is answered, and tells it again whenever that takes long."""
 
-    def __init__(self, port: int, token: str, version: MQTTProtocolVersion = MQTTProtocolVersion.MQTTv5) -> None:
+    def __init__(
+        self, port: int, token: str, version: MQTTProtocolVersion = MQTTProtocolVersion.MQTTv5, ca: Path | None = None
+    ) -> None:
         self._token, self.reporter, self._port = token, token.split(".")[1], port
         self._client = Client(CallbackAPIVersion.VERSION2, protocol=version)
+        self._host = "127.0.0.1" if ca is None else "localhost"
+        if ca is not None:
+            self._client.tls_set(str(ca))
         self._client.reconnect_delay_set(1, 1)
         self._client.on_connect = lambda client, *_more: client.subscribe(answers_topic_of(self.reporter), 1)
         self._client.on_message = self._answered
         self._lock, self.waiting, self.outcomes = Lock(), dict[str, Row](), dict[str, list[str]]()
 
     def start(self) -> None:
-        self._client.connect("127.0.0.1", self._port)
+        self._client.connect(self._host, self._port)
         self._client.loop_start()
 
     def stop(self) -> None:
@@ -161,9 +172,11 @@ class Teller:
 
 
 @contextmanager
-def telling(port: int, token: str, version: MQTTProtocolVersion = MQTTProtocolVersion.MQTTv5) -> Iterator[Teller]:
-    """A reporter at a broker, until the test is over."""
-    teller = Teller(port, token, version)
+def telling(
+    port: int, token: str, version: MQTTProtocolVersion = MQTTProtocolVersion.MQTTv5, ca: Path | None = None
+) -> Iterator[Teller]:
+    """A reporter at a broker, until the test is over. `ca` vouches for the broker, which then speaks TLS."""
+    teller = Teller(port, token, version, ca)
     teller.start()
     try:
         yield teller

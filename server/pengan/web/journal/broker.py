@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ssl
 from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -27,8 +28,8 @@ class Broker:
 
 
 def broker_of(settings: Settings) -> Broker:
-    """The broker. Raises `ValueError` with a sentence where its address is none, and `OSError` for the password's
-    file."""
+    """The broker. Raises `ValueError` with a sentence where its address is none or who should vouch for it is no
+    certificate, and `OSError` for a file that cannot be read."""
     try:
         parts = urlsplit(settings.mqtt)
         port = parts.port
@@ -46,6 +47,17 @@ def broker_of(settings: Settings) -> Broker:
     file = settings.mqtt_password_file
     password = None if file is None else file.read_text(encoding="utf-8").rstrip("\r\n")
     user = settings.mqtt_user or None
-    return Broker(
-        parts.hostname, port or PORTS[parts.scheme], parts.scheme == "mqtts", user, password, settings.mqtt_ca
-    )
+    is_private = parts.scheme == "mqtts"
+    ca = _certificate(settings.mqtt_ca) if is_private and settings.mqtt_ca is not None else None
+    return Broker(parts.hostname, port or PORTS[parts.scheme], is_private, user, password, ca)
+
+
+def _certificate(file: Path) -> Path:
+    """The file, which is read anew with each connection, so that a certificate may be renewed."""
+    content = file.read_bytes()
+    try:
+        ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT).load_verify_locations(cadata=content.decode("ascii"))
+    except (ssl.SSLError, ValueError):
+        told = _("{name}: {path} holds no certificate (PEM).", name="PENGAN_MQTT_CA", path=str(file))
+        raise ValueError(told) from None
+    return file

@@ -76,6 +76,8 @@ class Listener:
                 self._publish_orders(client)
             if not self._is_up and not self._stop.is_set():  # one who knows only one version may just hang up
                 self._version = OLDER if self._version == NEWER else NEWER
+        except ssl.SSLError as fault:
+            logger.error(_no_trust(fault), extra={"code": fault.reason or type(fault).__name__})
         except OSError as fault:
             logger.warning("no line to the broker", extra={"code": type(fault).__name__})
         finally:
@@ -181,6 +183,22 @@ class Listener:
                 logger.warning("the database does not answer", extra={"code": type(fault).__name__})
                 self._stop.wait(pause)
                 pause = min(LONGEST_PAUSE_S, pause * 2)
+
+
+_NO_TRUST = {
+    9: "the broker's certificate is not valid yet",
+    10: "the broker's certificate has expired",
+    62: "the broker's certificate is for another name",
+    64: "the broker's certificate is for another address",
+}
+"""By OpenSSL's codes (X509_STORE_CTX_get_error(3), "ERROR CODES"; the numbers are those of its x509_vfy.h)."""
+
+
+def _no_trust(fault: ssl.SSLError) -> str:
+    """Why there is no TLS with the broker. Nothing is told to it, nor taken from it."""
+    if not isinstance(fault, ssl.SSLCertVerificationError):
+        return "the broker does not speak TLS with us"
+    return _NO_TRUST.get(fault.verify_code, "nobody we trust vouches for the broker's certificate")
 
 
 def name_at_the_broker(secret: OwnSecret) -> str:
