@@ -15,6 +15,7 @@ from pengan.engine.journal.fields import MOST_BYTES as JOURNAL_BYTES
 from pengan.web import field_faults
 from pengan.web.app import create_app
 from pengan.web.bodies import DEEPEST, SMALL
+from pengan.web.journal.bringing import MOST_BYTES as FILE_BYTES
 from pengan.web.need.weather_routes import LARGEST
 from pengan.web.photos.looking import KINDS as PICTURES
 from pengan.web.photos.looking import MOST_BYTES as PHOTO_BYTES
@@ -51,10 +52,11 @@ def test_every_route_that_takes_a_body_takes_json_alone(app: Flask) -> None:
     """A route that takes more says so here too, with its own limit and types."""
     views = {getattr(view, "view_class", None) for view in app.view_functions.values()}
     larger = {view.__name__: view.max_body for view in views if hasattr(view, "max_body")}
-    journals = {"Journal": JOURNAL_BYTES, "Entries": JOURNAL_BYTES}
+    journals = {"Journal": JOURNAL_BYTES, "Entries": JOURNAL_BYTES, "JournalTable": FILE_BYTES}
     assert larger == {"Push": MOST_BYTES, "Readings": LARGEST, "OnePhoto": PHOTO_BYTES, **journals}
     assert {view.__name__ for view in views if hasattr(view, "takes_bytes")} == {"Entries"}
-    assert {view.__name__: view.body_types for view in views if hasattr(view, "body_types")} == {"OnePhoto": PICTURES}
+    others = {view.__name__: view.body_types for view in views if hasattr(view, "body_types")}
+    assert others == {"OnePhoto": PICTURES, "JournalTable": ("text/csv",)}
 
 
 @pytest.mark.parametrize(

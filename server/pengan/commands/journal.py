@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-import csv
 import time
-from collections.abc import Iterator, Sequence
-from itertools import islice
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import click
 
-from pengan.engine.clock.zones import SiteClock, clock_of
-from pengan.engine.journal.entry import Kind
-from pengan.engine.journal.fields import FIELDS, MOST_ENTRIES
-from pengan.exchange.csv_folder import decode
-from pengan.exchange.journal_csv import UNITS, Columns, Mapped, columns_of, entry_in, lines_of
 from pengan.terminal.opening import open_bytes, stopped
 from pengan.words import _, ngettext, say
 
 if TYPE_CHECKING:
-    from sqlalchemy.orm import Session
+    from pengan.web.journal.bringing import Brought
+    from pengan.web.problems import Problem
 
 MOST_TOLD = 20
-Line = tuple[int, list[str]]
-Tally = dict[str, int]
 
 
 @click.command()
@@ -36,89 +28,41 @@ def journal(file: str, site: str, column: Sequence[str], unit: Sequence[str], al
     """Read the entries in FILE, a CSV file, into a site's journal; what is in it already stays as it is."""
     from sqlalchemy.exc import SQLAlchemyError
 
+    from pengan.web.journal.bringing import bring_here, mapped_of
     from pengan.web.problems import Problem
-    from pengan.web.sites.operations import document_of
     from pengan.web.system.opening import open_database, settings_here
 
-    mapped = Mapped(_pairs(column), _units(_pairs(unit)), _pairs(always))
-    lines, columns = _opened(file, mapped)
     try:
+        mapped, content = mapped_of(column, unit, always), open_bytes(file)
         with open_database(settings_here()) as database, database.session() as session:
-            clock = clock_of(document_of(session, site).document.site)
-            tally = _take(session, site, lines, columns, mapped, clock)
+            brought = bring_here(session, site, content, mapped, int(time.time()))
     except Problem as problem:
-        raise stopped(say(problem.message)) from None
-    except csv.Error as fault:
-        raise stopped(_("{path} is not CSV: {reason}", path=file, reason=str(fault))) from None
+        raise stopped(_told(problem)) from None
     except SQLAlchemyError as fault:
         raise stopped(_("The database cannot be used: {reason}", reason=str(fault).splitlines()[0])) from None
-    click.echo(
-        _(
-            "New entries: {new}. Known already: {known}. Kept aside: {aside}.",
-            new=tally["taken"], known=tally["known"], aside=tally["aside"],
-        )
-    )  # fmt: skip
-    if tally["aside"]:
+    _tell(brought)
+    if brought.aside:
         raise SystemExit(1)
 
 
-def _opened(file: str, mapped: Mapped) -> tuple[Iterator[Line], Columns]:
-    """The lines under the headings, and what their columns hold."""
-    text = decode(open_bytes(file))
-    if text is None:
-        raise stopped(_("{path} is not text.", path=file))
-    try:
-        lines = lines_of(text)
-        head = next(lines, (0, []))[1]
-    except csv.Error as fault:
-        raise stopped(_("{path} is not CSV: {reason}", path=file, reason=str(fault))) from None
-    columns = columns_of(head, mapped)
-    if columns.left_out:
-        click.echo(_("Columns that are not read: {names}", names=", ".join(columns.left_out)), err=True)
-    return lines, columns
+def _told(problem: Problem) -> str:
+    """Every fault, one a line; where none is named, what is said of the whole."""
+    return "\n".join(say(fault.message) for fault in problem.fields) or say(problem.message)
 
 
-def _take(
-    session: Session, site: str, lines: Iterator[Line], columns: Columns, mapped: Mapped, clock: SiteClock
-) -> Tally:
-    """Take the lines, so many at a time; how many became what."""
-    from pengan.web.journal.names import SERVER
-    from pengan.web.journal.taking import Parcel, Teller, take
-
-    tally: Tally = {"taken": 0, "known": 0, "aside": 0}
-    teller = Teller(SERVER, frozenset(Kind))
-    while some := list(islice(lines, MOST_ENTRIES)):
-        entries = [entry_in(cells, columns, mapped, clock) for _number, cells in some]
-        for (number, _cells), answer in zip(
-            some, take(session, site, [Parcel(teller, entries)], int(time.time()))[0], strict=True
-        ):
-            tally[answer.outcome] += 1
-            if answer.faults and tally["aside"] <= MOST_TOLD:
-                told = "; ".join(f"{fault.field}: {say(fault.message)}" for fault in answer.faults)
-                click.echo(_("Line {number}: {what}", number=number, what=told), err=True)
-    if tally["aside"] > MOST_TOLD:
-        more = tally["aside"] - MOST_TOLD
+def _tell(brought: Brought) -> None:
+    """What is wrong goes to the error stream, what became of the lines to the other."""
+    if brought.left_out:
+        click.echo(_("Columns that are not read: {names}", names=", ".join(brought.left_out)), err=True)
+    for one in brought.lines[:MOST_TOLD]:
+        told = "; ".join(f"{fault.field}: {say(fault.message)}" for fault in one.faults)
+        click.echo(_("Line {number}: {what}", number=one.line, what=told), err=True)
+    if brought.aside > MOST_TOLD:
+        more = brought.aside - MOST_TOLD
         click.echo(ngettext("And {count} more line.", "And {count} more lines.", more), err=True)
-    return tally
-
-
-def _pairs(given: Sequence[str]) -> dict[str, str]:
-    """`FIELD=…` by its field."""
-    found = {}
-    for one in given:
-        name, sign, value = one.partition("=")
-        if not sign or name not in FIELDS:
-            fields = ", ".join(FIELDS)
-            raise stopped(_("{given} should be like FIELD=…; fields are: {fields}.", given=one, fields=fields))
-        found[name] = value
-    return found
-
-
-def _units(given: dict[str, str]) -> dict[str, str]:
-    for name, unit in given.items():
-        if unit not in UNITS.get(name, ()):
-            known = ", ".join(f"{field}={key}" for field, units in UNITS.items() for key in units)
-            raise stopped(
-                _("{given} is not a unit of a field. Units are: {units}.", given=f"{name}={unit}", units=known)
-            )
-    return given
+    click.echo(
+        _(
+            "New entries: {new}. Known already: {known}. Kept aside: {aside}.",
+            new=brought.taken, known=brought.known, aside=brought.aside,
+        )
+    )  # fmt: skip

@@ -1,8 +1,9 @@
 """Entries for a journal out of a CSV file: what a meter or a controller exports, line by line, not judged yet.
 
-Columns are known by the names of an entry's fields, or by the headings one names. An instant without an offset is read
-on the site's clock: one that comes twice means the first, one that does not exist the moment after the gap. A line
-without an id of its own gets one made from all that stands in it, so that a file read twice doubles nothing.
+Columns are known by the names of an entry's fields, or by the headings one names. A station may stand there by its
+number, it and supplies and controllers by their name, where that is the name of one alone. An instant without an offset
+is read on the site's clock: one that comes twice means the first, one that does not exist the moment after the gap. A
+line without an id of its own gets one made from all that stands in it, so that a file read twice doubles nothing.
 """
 
 from __future__ import annotations
@@ -16,7 +17,8 @@ from fractions import Fraction
 
 from pengan.engine.clock.instants import Policy
 from pengan.engine.clock.zones import SiteClock
-from pengan.engine.journal.fields import FIELDS, VALUES
+from pengan.engine.document.document import Document
+from pengan.engine.journal.fields import FIELDS, PLACES, VALUES
 from pengan.words.units import BASE_SUFFIXES, QUANTITIES, Unit
 
 from .csv_folder import delimiter_of
@@ -45,6 +47,25 @@ class Columns:
     left_out: tuple[str, ...]
 
 
+Called = Mapping[str, Mapping[str, str]]
+"""What people call a site's records, by field, in small letters, with their ids."""
+
+
+def called(document: Document) -> Called:
+    """Numbers and names that are one record's alone. What is an id means that record, whatever others are called."""
+    return {field: _called(getattr(document, table)) for field, table in PLACES.items()}
+
+
+def _called(records: Mapping[str, object]) -> dict[str, str]:
+    found: dict[str, set[str]] = {}
+    taken = {id.casefold(): id for id in records}
+    for id, record in records.items():
+        for word in (getattr(record, "number", ""), getattr(record, "name", "")):
+            found.setdefault(str(word).strip().casefold(), set()).add(id)
+    alone = {word: next(iter(ids)) for word, ids in found.items() if word and len(ids) == 1}
+    return {word: id for word, id in alone.items() if taken.get(word, id) == id}
+
+
 def columns_of(head: list[str], mapped: Mapped) -> Columns:
     """What the columns under these headings hold."""
     known = {name.casefold(): name for name in FIELDS if name not in mapped.headings}
@@ -61,17 +82,19 @@ def lines_of(text: str) -> Iterator[tuple[int, list[str]]]:
             yield reader.line_num, cells
 
 
-def entry_in(cells: list[str], columns: Columns, mapped: Mapped, clock: SiteClock) -> dict[str, object]:
+def entry_in(cells: list[str], columns: Columns, mapped: Mapped, clock: SiteClock, names: Called) -> dict[str, object]:
     """The entry in a row, as it would be told in JSON. What cannot be read stays as it stands, and is a fault there."""
     given = {name: cell.strip() for name, cell in zip(columns.fields, cells, strict=False) if name and cell.strip()}
     texts = {**mapped.always, **given}
-    entry: dict[str, object] = {name: _value(name, text, mapped, clock) for name, text in texts.items()}
+    entry = {name: _value(name, text, mapped, clock, names) for name, text in texts.items()}
     return {"id": f"csv-{_sum(texts)}", **entry}
 
 
-def _value(name: str, text: str, mapped: Mapped, clock: SiteClock) -> object:
+def _value(name: str, text: str, mapped: Mapped, clock: SiteClock, names: Called) -> object:
     if name == "at":
         return _instant(text, clock)
+    if name in PLACES:
+        return names[name].get(text.casefold(), text)
     if name in NUMBERS:
         return _number(text, UNITS[name][mapped.units[name]] if name in mapped.units else None)
     return text[1:] if text[:2] in ("'=", "'+", "'-", "'@") else text

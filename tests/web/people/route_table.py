@@ -150,6 +150,8 @@ ROWS = (
     _row("GET /api/sites/<site_id>/journal", SIGNED_IN_READS),
     _row("POST /api/sites/<site_id>/journal", SIGNED_IN_READS, entries=[]),
     _row("GET /api/sites/<site_id>/journal/table.csv", SIGNED_IN_READS),
+    # No JSON either, and so turned away; `tests/web/journal/test_bringing.py` brings real files in every role.
+    _row("POST /api/sites/<site_id>/journal/table.csv", (415, 415, 415, 415, 415)),
     _row("GET /api/sites/<site_id>/journal/aside", SIGNED_IN_READS),
     # Only a reporter's own token opens it, no person's cookie.
     _row("POST /api/journal/entries", (401, 401, 401, 401, 401)),

@@ -15,11 +15,15 @@ from ..languages import reader_of
 from ..people.signing_in import current_actor
 from ..sync.schemas import PROTOCOL
 from .aside import aside_at
+from .bringing import MOST_BYTES as LARGEST_FILE
+from .bringing import bring_for, mapped_of
 from .finding import Asked, by_arrival, by_time
 from .reporters import MadeReporter, ReporterLine, end_reporter, make_reporter, reporter_of, reporters_at
 from .schemas import (
     AsidePageSchema,
     AsideQuerySchema,
+    BringQuerySchema,
+    BroughtSchema,
     JournalPageSchema,
     JournalQuerySchema,
     JournalSchema,
@@ -29,7 +33,7 @@ from .schemas import (
     TellingSchema,
     ToldSchema,
 )
-from .shown import answers_shown, aside_shown, page_shown
+from .shown import answers_shown, aside_shown, brought_shown, page_shown
 from .tables import journal_table
 from .taking import report, tell
 
@@ -83,6 +87,9 @@ class Journal(MethodView):
 class JournalTable(MethodView):
     """What happened at a site, as a table."""
 
+    max_body = LARGEST_FILE
+    body_types = ("text/csv",)
+
     @journal.arguments(JournalQuerySchema, location="query")
     @journal.response(200, content_type="text/csv")
     def get(self, query: Body, site_id: str) -> Response:
@@ -92,6 +99,18 @@ class JournalTable(MethodView):
         answer = Response(stream_with_context(parts), mimetype="text/csv")
         answer.headers["Content-Disposition"] = "attachment; filename=journal.csv"
         return answer
+
+    @journal.doc(
+        requestBody={"required": True, "content": {"text/csv": {"schema": {"type": "string", "format": "binary"}}}}
+    )
+    @journal.arguments(BringQuerySchema, location="query")
+    @journal.response(200, BroughtSchema)
+    def post(self, query: Body, site_id: str) -> Body:
+        """Bring in a CSV file, for leads and managers: a heading a field, as `table.csv` gives it out. Brought twice is
+        taken once; faulty lines are kept aside. What is no such table is refused whole."""
+        mapped = mapped_of(query["column"], query["unit"], query["always"])
+        brought = bring_for(session(), current_actor(), site_id, request.get_data(), mapped, now())
+        return brought_shown(brought, reader_of(request))
 
 
 @journal.route("/aside")

@@ -134,6 +134,47 @@ class JournalSchema(Schema):
     newest = fields.Integer(required=True, metadata={"description": "the newest number: the next `since`"})
 
 
+class BringQuerySchema(Schema):
+    """How a CSV file is read, where its headings and units are not ours."""
+
+    column = fields.List(
+        fields.String(validate=Length(max=200)),
+        load_default=list,
+        metadata={"description": "the heading of a field's column, as `at=Time`"},
+    )
+    unit = fields.List(
+        fields.String(validate=Length(max=200)),
+        load_default=list,
+        metadata={"description": "the unit of a field's figures, as `count_l=m3`"},
+    )
+    always = fields.List(
+        fields.String(validate=Length(max=2200)),
+        load_default=list,
+        metadata={"description": "what is so in every line that does not say it, as `kind=count`"},
+    )
+
+
+class FaultyLineSchema(Schema):
+    """A line that was kept aside."""
+
+    line = fields.Integer(required=True, metadata={"description": "its number in the file"})
+    faults = fields.List(fields.Nested(EntryFaultSchema), required=True)
+
+
+class BroughtSchema(Schema):
+    """What became of a file's lines."""
+
+    taken = fields.Integer(required=True)
+    known = fields.Integer(required=True, metadata={"description": "told before, which is harmless"})
+    aside = fields.Integer(required=True, metadata={"description": "kept apart, with their faults"})
+    lines = fields.List(
+        fields.Nested(FaultyLineSchema), required=True, metadata={"description": "the first of those kept aside"}
+    )
+    left_out = fields.List(
+        fields.String(), required=True, metadata={"description": "the headings of columns that are not read"}
+    )
+
+
 class AsideQuerySchema(Schema):
     """Which page of what was kept aside."""
 

@@ -17,6 +17,7 @@ from pengan.words.reader import Reader
 from pengan.words.say import say
 
 from .aside import AsideLine
+from .bringing import Brought
 from .finding import Found, Page
 from .taking import Answer
 from .wording import names_around, shown_said, worded
@@ -34,6 +35,13 @@ def answers_shown(answers: Sequence[Answer], reader: Reader) -> Body:
             for one in answers
         ]
     }
+
+
+def brought_shown(brought: Brought, reader: Reader) -> Body:
+    """What became of a file."""
+    lines = [{"line": one.line, "faults": [_fault(fault, reader) for fault in one.faults]} for one in brought.lines]
+    counts = {name: getattr(brought, name) for name in ("taken", "known", "aside")}
+    return {**counts, "lines": lines, "left_out": list(brought.left_out)}
 
 
 def page_shown(page: Page, reader: Reader) -> Body:
