@@ -132,6 +132,12 @@ CALLS: dict[str, list[Callable[[Folder], list[str]]]] = {
     "schema": [lambda f: ["zz"]],
     "serve": [lambda f: ["--port", "0"], lambda f: ["--port"], lambda f: []],
     "template": [lambda f: [str(f.path / "zz.doc")], lambda f: [str(f.path / "zznew.xlsx")]],
+    "used": [
+        lambda f: [f.site, "--month", "2026-07", "--from", PLAIN],
+        lambda f: [f.site, "--month", "zz"],
+        lambda f: [f.site, "--to", "zz"],
+        lambda f: [f.site, "--csv", f.site],
+    ],
     "watch": [lambda f: ["zz"], lambda f: []],
     "why": [
         lambda f: [f.site, "Z1", "--date", BACK, "--effort", "1"],
@@ -191,6 +197,11 @@ MOVING = [
     ["listen"],
     ["journal", "zzmeter.csv", "--site", "site", "--always", "kind=flow"],
     ["journal", "zzmeter.csv", "--site", "nowhere", "--always", "kind=flow"],
+    ["used", "site"],
+    ["used", "site", "--month", "2026-07", "--by", "supply"],
+    ["used", "site", "--from", "2026-07-11", "--to", "2026-07-10"],
+    ["used", "site", "--csv", "zzused.csv"],
+    ["used", "nowhere"],
 ]
 
 

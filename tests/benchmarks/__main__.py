@@ -24,6 +24,7 @@ from benchmarks import (  # noqa: E402  (the path comes first)
     detection,
     growth,
     journal,
+    noon,
     overfull,
     phone,
     planted_nights,
@@ -54,6 +55,7 @@ TABLES: dict[str, Callable[[], None]] = {
     "start": start.show,
     "need": water_need.show,
     "journal": journal.show,
+    "noon": noon.show,
 }
 
 

@@ -53,6 +53,7 @@ def test_a_clock_field_is_written_for_people(text: str, written: str) -> None:
 def test_dates_are_those_of_the_language() -> None:
     assert write_date("2026-11-25", Reader("es"), "long") == "25 de noviembre de 2026"
     assert write_date(date(2026, 11, 25), Reader("en-GB"), "weekday") == "Wed 25 Nov"
+    assert write_date(date(2026, 11, 25), Reader("es"), "month") == "noviembre de 2026"
 
 
 def test_a_date_that_does_not_exist_is_a_coded_fault() -> None:

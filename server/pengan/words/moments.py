@@ -20,6 +20,7 @@ _SUN_PATTERNS = {
     ("sunset", "-"): N_("{duration} before sunset"),
     ("sunset", "+"): N_("{duration} after sunset"),
 }
+_SKELETONS_OF_DAYS = {"weekday": "MMMEd", "month": "yMMMM"}
 _SKELETONS = {("12", False): "hm", ("24", False): "Hm", ("12", True): "hms", ("24", True): "Hms"}
 
 
@@ -54,11 +55,12 @@ def write_clock(text: str, reader: Reader) -> str:
 
 
 def write_date(day: date | str, reader: Reader, style: str = "medium") -> str:
-    """A calendar date. Styles: `short`, `medium`, `long`, `full` as in CLDR, and `weekday` (`Thu 26 Nov`)."""
+    """A calendar date. Styles: `short`, `medium`, `long`, `full` as in CLDR, `weekday` (`Thu 26 Nov`) and `month`
+    (`November 2026`)."""
     if isinstance(day, str):
         day = date.fromisoformat(day)
-    if style == "weekday":
-        return str(format_skeleton("MMMEd", datetime.combine(day, time()), locale=reader.locale))
+    if style in _SKELETONS_OF_DAYS:
+        return str(format_skeleton(_SKELETONS_OF_DAYS[style], datetime.combine(day, time()), locale=reader.locale))
     return str(format_date(day, style, locale=reader.locale))
 
 

@@ -5,10 +5,11 @@ import "../look/lists.css";
 import "../look/records.css";
 import "../look/journal.css";
 import { useEffect, useState } from "preact/hooks";
-import { copy, mayNote, site } from "../store/queries";
+import { copy, mayEdit, mayNote, site } from "../store/queries";
 import { go } from "../way/way";
 import { t } from "../words/catalogue";
 import { AsidePage } from "./aside-page";
+import { BringPage } from "./bring-page";
 import type { About } from "./choosing";
 import { EntryList } from "./entry-list";
 import { Filters } from "./filters";
@@ -19,6 +20,7 @@ import { ReportersPage } from "./reporters-page";
 
 export function JournalPage({ words: [word, id] }: { words: string[] }) {
   if (word === "aside") return <AsidePage />;
+  if (word === "bring") return <BringPage />;
   if (word === "reporters") return <ReportersPage />;
   return <Journal about={(word === "station" || word === "supply") && id ? { table: word, id } : null} />;
 }
@@ -34,7 +36,7 @@ function Journal({ about }: { about: About | null }) {
   return (
     <div class="journal">
       {mayNote.value ? <Write document={document} about={about} /> : null}
-      {copy.value?.role === "manager" ? <Ways /> : null}
+      {mayEdit.value ? <Ways /> : null}
       <Filters document={document} />
       <EntryList document={document} />
     </div>
@@ -55,12 +57,19 @@ function Write(props: Parameters<typeof NoteForm>[0]) {
 function Ways() {
   return (
     <div class="more-ways">
-      <button type="button" class="button" onClick={() => go("more", "journal", "aside")}>
-        {t("What was kept aside")}
+      <button type="button" class="button" onClick={() => go("more", "journal", "bring")}>
+        {t("Bring in a CSV file")}
       </button>
-      <button type="button" class="button" onClick={() => go("more", "journal", "reporters")}>
-        {t("Who reports")}
-      </button>
+      {copy.value?.role === "manager" ? (
+        <>
+          <button type="button" class="button" onClick={() => go("more", "journal", "aside")}>
+            {t("What was kept aside")}
+          </button>
+          <button type="button" class="button" onClick={() => go("more", "journal", "reporters")}>
+            {t("Who reports")}
+          </button>
+        </>
+      ) : null}
     </div>
   );
 }

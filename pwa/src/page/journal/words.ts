@@ -7,10 +7,10 @@ import { t, tn } from "../words/catalogue";
 import { flow, volume } from "../words/units";
 import { placeName, type Sort } from "./choosing";
 import type { Happened } from "./queries";
-import type { Found, Kind } from "./shapes";
+import type { Found, Kind, Said } from "./shapes";
 
 /** What kind of thing it is, and its figure where it has one. */
-export function kindWords(entry: Happened): string {
+export function kindWords(entry: Said | Happened): string {
   const words: Record<Kind, () => string> = {
     opened: () => t("Valve opened"),
     closed: () => t("Valve closed"),
@@ -35,7 +35,7 @@ export function kindWords(entry: Happened): string {
   return words[entry.kind]();
 }
 
-function findingWords({ finding, count }: Happened): string {
+function findingWords({ finding, count }: Said): string {
   const found = foundWords(finding ?? "other");
   return count && count > 1
     ? tn("Found on a walk: {found}, {count} of it", "Found on a walk: {found}, {count} of them", count, { found })

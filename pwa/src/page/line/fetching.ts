@@ -38,8 +38,22 @@ export async function sendJson<Answer>(
   return (await asked(path, { method, headers, ...sent })) as Answer;
 }
 
-async function asked(path: string, request: RequestInit): Promise<unknown> {
-  const { response, body } = await answered(path, request);
+const FILE_PATIENCE_MS = 120_000;
+
+/** Send a file's content as it is, of this media type; what it makes of it may take the server a while. Raises
+ * `LineFault`. */
+export async function sendContent<Answer>(
+  path: string,
+  content: Blob,
+  type: string,
+  language: string,
+): Promise<Answer> {
+  const headers = { "Accept-Language": language, "Content-Type": type };
+  return (await asked(path, { method: "POST", headers, body: content }, FILE_PATIENCE_MS)) as Answer;
+}
+
+async function asked(path: string, request: RequestInit, patience_ms = PATIENCE_MS): Promise<unknown> {
+  const { response, body } = await answered(path, request, patience_ms);
   if (response.status === 204) return undefined;
   const kind = response.headers.get("Content-Type") ?? "";
   if (!kind.includes("json") || body === undefined) throw new LineFault(0, "");
@@ -48,9 +62,13 @@ async function asked(path: string, request: RequestInit): Promise<unknown> {
 }
 
 /** The line may break, or the time run out, while the body still comes. A body that is no JSON is undefined. */
-async function answered(path: string, request: RequestInit): Promise<{ response: Response; body: unknown }> {
+async function answered(
+  path: string,
+  request: RequestInit,
+  patience_ms: number,
+): Promise<{ response: Response; body: unknown }> {
   try {
-    const response = await fetch(path, { ...request, signal: AbortSignal.timeout(PATIENCE_MS) });
+    const response = await fetch(path, { ...request, signal: AbortSignal.timeout(patience_ms) });
     const text = await response.text();
     return { response, body: read(text) };
   } catch {

@@ -1,4 +1,4 @@
-/** Let a walk begin at the station nearest to its reader, once they say where they are. */
+/** Let a walk's path begin where its reader stands, once they tell it. */
 
 import { useState } from "preact/hooks";
 import { type LocatingFault, locate } from "../place/locating";
@@ -6,7 +6,7 @@ import type { Place } from "../place/place";
 import { locatingFaultWords } from "../place/words";
 import { t } from "../words/catalogue";
 
-/** Common practice, no source: which station is nearest needs no better than this. */
+/** Common practice, no source: which stations are near needs no better than this. */
 const NEAR_ENOUGH_M = 50;
 
 interface FromHereProps {
@@ -26,7 +26,7 @@ export function FromHere({ from, onChange }: FromHereProps) {
   return (
     <div class="wet-from">
       <button type="button" class="button" disabled={state === "busy"} onClick={() => void press()}>
-        {state === "busy" ? t("Finding where you are…") : t("Begin at the nearest station")}
+        {state === "busy" ? t("Finding where you are…") : t("Begin where I am")}
       </button>
       <p role="status" class={state && state !== "busy" ? "field-fault" : "wet-note"}>
         {state && state !== "busy" ? locatingFaultWords(state) : from ? t("The walk begins where you are.") : ""}

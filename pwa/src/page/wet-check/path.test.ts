@@ -102,7 +102,7 @@ describe("the order of a walk", () => {
     expect(pathThrough(stops)).toEqual(["a", "b", "c", "d"]);
   });
 
-  it("begins at the station nearest to where somebody stands, and goes on from there", () => {
+  it("begins where somebody stands, and goes on from there", () => {
     const row = [0, 100, 200, 300].map((metres, n) => stop(`s${n}`, String(n), "A", at(metres, 0)));
     expect(pathThrough(row, at(310, 20))).toEqual(["s3", "s2", "s1", "s0"]);
     expect(pathThrough(row, at(-20, 0))).toEqual(["s0", "s1", "s2", "s3"]);

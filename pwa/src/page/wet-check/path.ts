@@ -12,8 +12,8 @@ export interface Stopping {
 /** So many stations are walked in a day at the most; beyond, the better path is not worth the phone's time. */
 const MOST_TURNED = 400;
 
-/** The stations' ids in the order of the walk. By place where every one has one, from the one nearest to where somebody
- * stands, else from the one with the lowest number; without places part by part, by number. */
+/** The stations' ids in the order of the walk. By place where every one has one, from where somebody stands, else from
+ * the one with the lowest number; without places part by part, by number. */
 export function pathThrough(stops: readonly Stopping[], from: Place | null = null): string[] {
   const listed = byPartAndNumber(stops);
   const places = listed.map((stop) => stop.place).filter((place) => place !== null);
