@@ -31,10 +31,8 @@ export function Begin({ document, chosen: given }: BeginProps) {
   const [each_s, setEach] = useState(EACH_S);
   const [fault, setFault] = useState<string | null>(null);
   const [from, setFrom] = useState<Place | null>(null);
-  const planned = useMemo(
-    () => plan(document, chosen, selection.value, from),
-    [document, chosen, selection.value, from],
-  );
+  const picked = selection.value;
+  const planned = useMemo(() => plan(document, chosen, picked, from), [document, chosen, picked, from]);
   const { stations } = planned;
   const begin = () => {
     const own = whose();
