@@ -22,8 +22,7 @@ import { Which } from "./which-stations";
 
 interface BeginProps {
   document: SiteDocument;
-  /** Some were chosen in the list of stations. */
-  chosen: boolean;
+  chosen: boolean; // some were chosen in the list of stations
 }
 
 export function Begin({ document, chosen: given }: BeginProps) {
