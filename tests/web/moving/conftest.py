@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from json import dumps
 from pathlib import Path
 from typing import Any
 
@@ -13,9 +14,14 @@ from builders import a_document_data, a_site, a_station, a_supply
 from pengan.engine.clock.instants import Instant
 from pengan.engine.document.fault import Fault
 from pengan.engine.document.read import MISSING
+from pengan.engine.journal.alarm import RIGHT_AGAIN
 from pengan.engine.journal.entry import Entry, Kind
+from pengan.engine.journal.finding import TOO_MUCH
+from pengan.engine.message import Message
 from pengan.web.ahead.operations import queue, work_once
 from pengan.web.ahead.planning import Orders
+from pengan.web.alarms.models import Alarm, AlarmLook, LearnedFlow, Order, Watched, WatchedNight
+from pengan.web.catch_up.models import CaughtUp
 from pengan.web.database import Base, Database
 from pengan.web.journal.aside import Aside, keep_aside
 from pengan.web.journal.models import Reporter
@@ -58,6 +64,7 @@ def fill(database: Database) -> None:
                 queue(session, site, 2)
     tell(database)
     reckon(database)
+    watch(database)
     with database.session() as session:
         work_once(session, "one", NOW, Orders(effort=2))
 
@@ -72,6 +79,44 @@ def reckon(database: Database) -> None:
         session.add(UsedWater(**said, supply="north", program="", hydrozone="", **amounts))
         amounts = {column.name: 5 for column in UsedMeter.__table__.columns if column.name.endswith(("_ml", "_at"))}
         session.add(UsedMeter(**said, supply="town", first_is_new=False, said="[]", **amounts))
+
+
+def watch(database: Database) -> None:
+    """An alarm that somebody saw and explained, and another that ended; what was learned; a rest that was accepted."""
+    night = "2026-10-01"
+    about = {
+        "site": "park", "night": night, "last_night": night, "kind": "too_much", "gravity": 3, "supply": "north",
+        "size_lpm": 30.5, "said": _json(TOO_MUCH(supply="north", size_lpm=30.5, since_at=NOW - 900)), "culprits": "[]",
+        "spells": dumps({night: [[NOW - 900, NOW - 600, None]]}), "trial": "[]", "opened_at": NOW - 600, "times": 1,
+    }  # fmt: skip
+    why = _json(RIGHT_AGAIN(end_at=NOW - 60))
+    explained = {"explained": "work", "explained_by": "rui-park", "explained_at": NOW, "explained_text": "Größe"}
+    held = {"worker": "one", "until": NOW + 60, "looked_at": NOW, "due": NOW + 30}
+    with database.session() as session, session.begin():
+        team = team_of(session, "park")
+        session.add_all(
+            Person(team=team, id=f"{name}-park", name=name.title(), language="pt", units="metric", joined_at=NOW)
+            for name in ("rui", "eva", "bo")
+        )
+        session.add(Watched(site="park", night=night, looked=1200, changes=2, **held))
+        session.add(Alarm(id="alarm-0001", finding="one", change=1, **about, **explained))
+        session.add(
+            Alarm(id="alarm-0002", finding="two", change=2, **about, ended_at=NOW, ended_by="server", ended_why=why)
+        )
+        session.add(AlarmLook(site="park", alarm="alarm-0001", person="eva-park", at=NOW - 300))
+        session.add(LearnedFlow(site="park", station="s0", night=night, flow_lpm=28.75, firm=True))
+        session.add(WatchedNight(site="park", night=night, heard="[]", metered='["north"]', watched_at=NOW))
+        session.add(Order(site="park", id="order-0001", at=NOW, supply="north", flow_lpm=90, limit_lpm=85))
+        session.add(
+            CaughtUp(
+                site="park", night=night, id="rest-0001", at=NOW - 50, way="recover", effort=2, promised="[]",
+                by="person:bo-park", arrived_at=NOW, worked_out=True, effect='{"missed_l": 3}',
+            )
+        )  # fmt: skip
+
+
+def _json(message: Message) -> str:
+    return dumps(message.as_json())
 
 
 def tell(database: Database) -> None:

@@ -11,6 +11,9 @@ from sqlalchemy import select
 from pengan.engine.document.fault import DocumentFaults
 from pengan.engine.document.write import write_document
 from pengan.engine.journal.entry import Entry, Kind
+from pengan.web.alarms.models import Alarm, Watched
+from pengan.web.alarms.watching import Watcher
+from pengan.web.catch_up.models import CaughtUp
 from pengan.web.journal.finding import newest_number
 from pengan.web.journal.models import Reporter
 from pengan.web.journal.names import names_of_tellers
@@ -30,6 +33,10 @@ MOVED = (
     "journal_entries",
     "journal_aside",
     "journal_heads",
+    "alarms",
+    "alarm_looks",
+    "learned_flows",
+    "watched_nights",
     "used_heads",
     "used_nights",
     "used_water",
@@ -93,7 +100,8 @@ def test_people_of_the_history_come_along_as_names_without_rights(make: Make, tm
         load_site(session, read_site(tmp_path / "park.jsonl"), NOW)
     found = content(other)
     people = {row[1]: (row[2], row[-1]) for row in found["people"]}
-    assert people == {"ana-park": ("Ana Ñ", NOW)}
+    told = {f"{name}-park": (name.title(), NOW) for name in ("rui", "eva", "bo")}
+    assert people == {"ana-park": ("Ana Ñ", NOW)} | told
     assert found["grants"] == found["devices"] == []
 
 
@@ -144,6 +152,48 @@ def test_the_journal_moves_with_the_names_of_who_told_it(make: Make, tmp_path: P
     with other.session() as session:
         assert names_of_tellers(session, ["reporter:gate-cabinet"]) == {"reporter:gate-cabinet": "Gate"}
         assert session.scalars(select(Reporter.ended_at)).all() == [NOW]
+
+
+@pytest.mark.parametrize("to", KINDS)
+def test_alarms_and_accepted_rests_move_once_however_often_they_are_taken_in(
+    make: Make, tmp_path: Path, to: str
+) -> None:
+    """With what people saw, explained and accepted. What the other server had in hand stays behind: who was watching,
+    its orders to shut a valve, and which of its sheets knew of a rest."""
+    held, other = make("sqlite"), make(to)
+    fill(held)
+    with held.session() as session:
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+    file = read_site(tmp_path / "park.jsonl")
+    for again in (False, True):
+        with other.session() as session:
+            load_site(session, file, NOW, replace=again)
+        found = content(other)
+        assert of_park(content(held)) == of_park(found)
+        assert [len(found[table]) for table in ("alarms", "alarm_looks", "caught_up", "orders")] == [2, 1, 1, 0]
+        with other.session() as session, session.begin():
+            rest = session.scalars(select(CaughtUp)).one()
+            assert (rest.by, rest.way, rest.worked_out, rest.effect) == (
+                "person:bo-park", "recover", False, '{"missed_l": 3}',
+            )  # fmt: skip
+            watched = session.scalars(select(Watched)).one()
+            assert (watched.night, watched.looked, watched.changes) == ("2026-10-01", 1200, 2)
+            assert (watched.worker, watched.until, watched.looked_at, watched.due) == (None, None, 0, 0)
+            assert names_of(session, ["rui-park", "eva-park", "bo-park"]) == {
+                "rui-park": "Rui", "eva-park": "Eva", "bo-park": "Bo",
+            }  # fmt: skip
+
+
+def test_whoever_watches_there_goes_on_and_opens_nothing_twice(make: Make, tmp_path: Path) -> None:
+    held, other = make("sqlite"), make("sqlite")
+    fill(held)
+    with held.session() as session:
+        write_site(session, "park", tmp_path / "park.jsonl", NOW)
+    with other.session() as session:
+        load_site(session, read_site(tmp_path / "park.jsonl"), NOW)
+        looked = Watcher("there", clock=lambda: float(NOW)).look_once(session, NOW)
+        assert looked is not None and looked.site == "park" and looked.fault is None
+        assert [one.id for one in session.scalars(select(Alarm).order_by(Alarm.id))] == ["alarm-0001", "alarm-0002"]
 
 
 def test_a_site_that_is_here_is_replaced_only_if_asked(make: Make, tmp_path: Path) -> None:

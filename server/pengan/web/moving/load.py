@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from sqlalchemy import delete, select, update
+from sqlalchemy import Connection, delete, select, update
 from sqlalchemy.orm import Session
 
 from ..ahead.operations import queue
+from ..alarms.models import Order, Watched
+from ..catch_up.models import CaughtUp
 from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
 from ..need.models import WeatherStation
 from ..people.models import Person
@@ -16,7 +18,7 @@ from ..sites.operations import document_in
 from ..used.models import USED
 from .faults import MovingFault, not_ours, site_there
 from .rows import put_rows
-from .site_file import LONG, TABLES, SiteFile
+from .site_file import LONG, TABLES, WATCHED, SiteFile
 from .steps import Stored, at_todays_step
 
 NO_TOKEN = "0" * 64
@@ -40,11 +42,12 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
         raise MovingFault(site_there(site_id=file.site))
     line = session.connection()
     line.execute(delete(SiteCopy).where(SiteCopy.site == file.site))
-    for untied in (JournalEntry, JournalAside, JournalHead, Photo, *USED):  # tied to no site, so they do not go with it
+    for untied in (JournalEntry, JournalAside, JournalHead, Photo, *USED, *WATCHED, Order):  # tied to no site's row
         line.execute(delete(untied).where(untied.site == file.site))
     for table in (*TABLES, *LONG):
         put_rows(line, table, stored[table.name]())
     line.execute(update(SiteCopy).where(SiteCopy.site == file.site).values(epoch=new_epoch()))
+    _begin_anew(line, file.site)
     found = document_in(session, file.site)
     if found.document != file.document:
         raise ValueError("the rows do not give the document")
@@ -54,6 +57,14 @@ def _take_in(session: Session, file: SiteFile, stored: Stored, now: int, replace
     _keep_reporters(session, file, team, now)
     queue(session, file.site, found.revision)
     return found.revision
+
+
+def _begin_anew(line: Connection, site: str) -> None:
+    """What was the other server's: who was watching, and when by its clock; and which of its sheets knew of the rests
+    that were accepted, since sheets are worked out anew. What each rest did stays with it."""
+    line.execute(update(Watched).where(Watched.site == site).values(worker=None, until=None, tries=0, fault=None))
+    line.execute(update(Watched).where(Watched.site == site).values(looked_at=0, due=0))
+    line.execute(update(CaughtUp).where(CaughtUp.site == site).values(worked_out=False))
 
 
 def _keep_names(session: Session, file: SiteFile, team: str, now: int) -> None:

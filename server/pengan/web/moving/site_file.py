@@ -6,11 +6,13 @@
     {"weather_station": {"id": …, "name": …}}            what else it names: whatever sent weather
     {"reporter": {"id": …, "name": …}}                   and what told the journal
     {"table": "edits", "row": {…}}                       the rows behind it: records, removed ones too, edits, trays,
-                                                         the journal and photos
+                                                         the journal and photos, alarms and what was learned of flows,
+                                                         the rests of nights that were accepted
     {"lines": 812, "sha256": "…"}                        of all the lines before
 
 Night sheets, notices and the queue do not travel: they are worked out anew. Nor do roles and devices: the site gets a
 team of the other server's own, and the people, weather stations and reporters named stay in it as names without rights.
+Nor do orders to shut a valve: whoever holds it hears of them from the server that gave them, or not at all.
 
 A journal may be long: its rows are written and read as they come, never all at once.
 """
@@ -32,6 +34,8 @@ from pengan.engine.document.fault import DocumentFaults
 from pengan.engine.document.read import read_document
 from pengan.engine.document.write import write_document
 
+from ..alarms.models import Alarm, AlarmLook, LearnedFlow, Watched, WatchedNight
+from ..catch_up.models import CaughtUp
 from ..database import reading
 from ..journal.models import JournalAside, JournalEntry, JournalHead, Reporter
 from ..journal.names import PERSON, REPORTER
@@ -48,6 +52,8 @@ from .steps import Stored, is_known
 
 KIND = "site"
 FORMAT = 1
+WATCHED = (Watched, Alarm, AlarmLook, LearnedFlow, WatchedNight)
+"""What the watch has noticed and learned. Tied to no site, so that it does not go with one."""
 TABLES: tuple[Table, ...] = (
     cast(Table, SiteCopy.__table__),
     *ROWS.values(),
@@ -55,6 +61,8 @@ TABLES: tuple[Table, ...] = (
     cast(Table, Waiting.__table__),
     cast(Table, NightWatering.__table__),
     cast(Table, JournalHead.__table__),
+    cast(Table, CaughtUp.__table__),
+    *(cast(Table, watch.__table__) for watch in WATCHED),
     *(cast(Table, used.__table__) for used in USED),
 )
 LONG: tuple[Table, ...] = tuple(cast(Table, long.__table__) for long in (JournalEntry, JournalAside, Photo))
@@ -127,6 +135,10 @@ def _named(line: Connection, site: str) -> Iterator[tuple[str, str, str]]:
         (Waiting.closed_by, Waiting.site),
         (JournalEntry.by, JournalEntry.site),
         (JournalAside.by, JournalAside.site),
+        (Alarm.explained_by, Alarm.site),
+        (Alarm.ended_by, Alarm.site),
+        (AlarmLook.person, AlarmLook.site),
+        (CaughtUp.by, CaughtUp.site),
     )
     found = {name for column, of in columns for name in line.scalars(select(column).distinct().where(of == site))}
     ids = sorted({name.removeprefix(PERSON).removeprefix(REPORTER) for name in found if name})
