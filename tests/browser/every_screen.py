@@ -235,10 +235,16 @@ def _happened(site: Site) -> Iterator[Screen]:
         page.locator(".senders .button-strong").click()
         page.locator(".sent-token").wait_for(timeout=READY_MS)
 
+    def bring_file(page: Page) -> None:
+        content = b"Time,Reading\n2026-07-01 08:00,5\n"
+        page.locator(".csv-input").set_input_files({"name": "meter.csv", "mimeType": "text/csv", "buffer": content})
+        page.locator(".more-form .field-input").first.wait_for(timeout=READY_MS)
+
     station = site.id_of("stations")
     yield Screen("alarms", "more/alarms", _wait(".alarms"))
     yield Screen("journal", "more/journal", _wait(".journal"))
     yield Screen("journal-note", f"more/journal/station/{station}", _click(".journal-write"))
+    yield Screen("journal-bring", "more/journal/bring", bring_file)
     yield Screen("journal-aside", "more/journal/aside", _wait(".journal"))
     yield Screen("journal-reporters", "more/journal/reporters", _wait(".senders form"))
     yield Screen(

@@ -124,7 +124,10 @@ function Example({ document }: { document: SiteDocument }) {
           "A heading a column, an entry a line. Times are the site’s own. A station stands there by its number, a supply by its name. Flows are in L/min and counters in L, unless you say otherwise above.",
         )}
       </p>
-      <pre dir="ltr">{example}</pre>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reached by the keyboard */}
+      <section class="csv-example" aria-label={t("An example")} tabIndex={0}>
+        <pre dir="ltr">{example}</pre>
+      </section>
       <CopyButton text={example} label={t("Copy the example")} />
     </section>
   );
