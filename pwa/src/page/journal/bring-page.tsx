@@ -10,7 +10,6 @@ import type { SiteDocument } from "../site/document";
 import { copy, mayEdit, site } from "../store/queries";
 import { t } from "../words/catalogue";
 import { language } from "../words/reader";
-import { symbol, unitsOf } from "../words/units";
 import { type BroughtAnswer, BroughtList } from "./brought-list";
 import { AS_IT_STANDS, exampleFor, headingsOf, MOST_BYTES, pathFor, type Reading } from "./csv-file";
 import { followJournal } from "./following";
@@ -122,8 +121,7 @@ function Example({ document }: { document: SiteDocument }) {
       <h3 class="more-title">{t("What such a file looks like")}</h3>
       <p>
         {t(
-          "A heading a column, an entry a line. Times are the site’s own. A station stands there by its number, a supply by its name. Flows are in {flow} and counters in {volume}, unless you say otherwise above.",
-          { flow: unitWords("flow", "lpm"), volume: unitWords("volume", "l") },
+          "A heading a column, an entry a line. Times are the site’s own. A station stands there by its number, a supply by its name. Flows are in L/min and counters in L, unless you say otherwise above.",
         )}
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reached by the keyboard */}
@@ -133,10 +131,4 @@ function Example({ document }: { document: SiteDocument }) {
       <CopyButton text={example} label={t("Copy the example")} />
     </section>
   );
-}
-
-/** A unit as the reader's language writes it. */
-function unitWords(quantity: string, key: string): string {
-  const unit = unitsOf(quantity)[key];
-  return unit ? symbol(unit) : key;
 }
