@@ -102,6 +102,11 @@ class Park(Server):
         with self.shared.database.session() as session, session.begin():
             store(session, SITE, made, self.now)
 
+    def supply_told(self, kind: Kind, when: int) -> None:
+        """What is told of the one supply."""
+        with self.shared.database.session() as session, session.begin():
+            store(session, SITE, [Entry(uuid4().hex, when, kind, "reporter:cab", supply="town")], self.now)
+
     def ran_until(self, end: int) -> None:
         """The valves did as tonight's sheet has it, until an instant."""
         runs = [run for run in self.tonight().runs if run.start < end]

@@ -1,12 +1,13 @@
 """The site's own rule accepts the rest of the night once an interruption is over, where a person has set it.
 
-It is carried out by the process that watches, after a look: thinking holds no lock, and nights are planned meanwhile.
-A site without the rule costs nothing.
+It is carried out by the process that watches, after a look: that one hears of an interruption's end at once and looks
+again every half minute, while the one that plans wakes up for edits. Thinking holds no lock, and nights are planned
+meanwhile. A site without the rule costs nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from sqlalchemy.orm import Session
@@ -16,19 +17,22 @@ from pengan.engine.clock.nights import Night
 from pengan.engine.document.document import Document
 from pengan.engine.document.tables import NEVER
 from pengan.engine.journal.alarm import made_id
+from pengan.engine.journal.before import OF_OUTAGES
 from pengan.engine.journal.entry import Entry, Kind
-from pengan.engine.journal.outages import FOREVER, Outages, outages
+from pengan.engine.journal.outages import Outages, outages
 from pengan.engine.message import saying
 from pengan.engine.plan.problem import Span
 
 from ..ahead.queue import lock_for_sheets
 from ..database import reading
+from ..journal.finding import happened
+from ..journal.inserting import insert_into
 from ..journal.names import SERVER
 from ..journal.storing import store
 from ..journal.wording import saying_so
 from ..sites.operations import document_of
 from .accepting import wake
-from .kept import accepted_of
+from .kept import Accepted, accepted_of
 from .models import CaughtUp
 from .offering import EFFORT, in_force, is_news
 from .tonight import Stood, stood
@@ -48,49 +52,79 @@ RULE_RECOVERS = saying(
 
 @dataclass
 class ByItself:
-    """What one watching process has judged already, so that no rest is worked out twice for nothing."""
+    """What one watching process has judged and said already, so that no rest is worked out twice for nothing.
 
-    judged: dict[str, tuple[object, ...]] = field(default_factory=dict)
+    What it judges lasts as long as the site's interruptions stay what they were.
+    """
+
+    judged: dict[str, tuple[Span, ...]] = field(default_factory=dict)
+    said: set[tuple[str, str]] = field(default_factory=set)
 
     def look(self, session: Session, document: Document, night: Night, now: int) -> bool:
         """Accept tonight's rest if the rule says so and there is one; whether it did.
 
         Once for each end of interruptions: several processes, or one that is killed and comes back, find it done.
+        Until a night is interrupted, a look is one question to the journal. `document` may be a little old.
         """
-        if document.site.catch_up_by_itself == NEVER:
+        if document.site.catch_up_by_itself == NEVER or not night.starts <= now < night.ends:
             return False
         site = document.site.id
+        with reading(session):
+            told = happened(session, site, night.starts, night.ends, OF_OUTAGES)
+            known = Stood(document, night, accepted_of(session, site, night.date) if told else (), told)
+        self._say_so(session, site, known.accepted, now)
+        spans = _spans(outages(document, told))
+        if over_since(known, now) is None or self.judged.get(site) == spans:
+            return False
+        return self._accept_what_is_news(session, site, night, now)
+
+    def _accept_what_is_news(self, session: Session, site: str, night: Night, now: int) -> bool:
+        """What is read here is of one moment, and is read again before anything is written."""
         found = document_of(session, site)
+        rule = found.document.site.catch_up_by_itself
         with reading(session):
             as_it_is = stood(session, found.document, night.date, accepted_of(session, site, night.date))
-            ended = over_since(as_it_is, now)
-            sheet = None if ended is None else in_force(session, found, as_it_is)
-        if ended is None or sheet is None or self.judged.get(site) == (ended, found.revision):
+            sheet = in_force(session, found, as_it_is)
+        ended = over_since(as_it_is, now)
+        if rule == NEVER or ended is None or sheet is None:
             return False
-        self.judged[site] = (ended, found.revision)
         if not is_news(sheet, as_it_is.rest(sheet, now, Way.KEEP, EFFORT)):
+            self.judged[site] = _spans(outages(found.document, as_it_is.entries))
             return False
-        return _accept(session, as_it_is, Way(found.document.site.catch_up_by_itself), ended, now)
+        done = _accept(session, as_it_is, Way(rule), ended, now)
+        with reading(session):
+            accepted = accepted_of(session, site, night.date)
+        self._say_so(session, site, accepted, now)
+        return done
+
+    def _say_so(self, session: Session, site: str, accepted: Sequence[Accepted], now: int) -> None:
+        """Each is told in the journal; once more by a process that has just begun, for the one before may have been
+        killed in between. The journal takes an id once."""
+        for one in accepted:
+            if one.by == SERVER and (site, one.id) not in self.said:
+                with session.begin():  # of its own, so that whoever fills the journal never keeps a night waiting
+                    store(session, site, [_note(one)], now)
+                self.said.add((site, one.id))
 
 
 def over_since(as_it_is: Stood, now: int) -> int | None:
     """The instant at which tonight's last interruption ended; None while one goes on or has only just ended, and where
     somebody has accepted a rest since.
 
-    What was shut before tonight and still is holds nothing up: the sheet's rest keeps clear of it.
+    A night's journal begins with the night: what was shut before and still is holds nothing up.
     """
-    spans = list(_spans(outages(as_it_is.document, as_it_is.entries)))
-    tonight = [(start, end) for start, end in spans if end > as_it_is.night.starts]
-    ended = max((end for _, end in tonight if end <= now), default=None)
-    goes_on = any(start >= as_it_is.night.starts and end > now for start, end in tonight)
+    spans = _spans(outages(as_it_is.document, as_it_is.entries))
+    ended = max((end for _, end in spans if end <= now), default=None)
+    goes_on = any(end > now for _, end in spans)
     if ended is None or goes_on or now - ended < SETTLES_S:
         return None
     return None if any(one.at >= ended for one in as_it_is.accepted) else ended
 
 
-def _spans(out: Outages) -> Iterator[Span]:
-    for spans in (*out.power.values(), *out.shut.values(), out.stopped):
-        yield from ((start, min(end, FOREVER)) for start, end in spans)
+def _spans(out: Outages) -> tuple[Span, ...]:
+    return tuple(
+        sorted({*out.stopped, *(span for each in (out.power, out.shut) for spans in each.values() for span in spans)})
+    )
 
 
 def _accept(session: Session, as_it_is: Stood, way: Way, ended: int, now: int) -> bool:
@@ -99,21 +133,19 @@ def _accept(session: Session, as_it_is: Stood, way: Way, ended: int, now: int) -
     with session.begin():
         lock_for_sheets(session, site)
         accepted = accepted_of(session, site, as_it_is.night.date)
-        if session.get(CaughtUp, (site, night, id)) is not None or any(one.at >= ended for one in accepted):
+        if any(one.at >= ended for one in accepted):
             return False
-        session.add(
-            CaughtUp(
-                site=site, night=night, id=id, at=now, way=way.value, effort=EFFORT, promised="[]", by=SERVER,
-                arrived_at=now, worked_out=False,
-            )
-        )  # fmt: skip
-        session.flush()
+        row = {
+            "site": site, "night": night, "id": id, "at": now, "way": way.value, "effort": EFFORT, "promised": "[]",
+            "by": SERVER, "arrived_at": now, "worked_out": False,
+        }  # fmt: skip
+        new = insert_into(session)(CaughtUp).values(row).on_conflict_do_nothing().returning(CaughtUp.id)
+        if session.execute(new).one_or_none() is None:
+            return False
         wake(session, site)
-    with session.begin():
-        store(session, site, [_note(id, way, now)], now)
     return True
 
 
-def _note(id: str, way: Way, now: int) -> Entry:
-    said = RULE_KEEPS if way is Way.KEEP else RULE_RECOVERS
-    return saying_so(Entry(f"catch-up-{id}", now, Kind.NOTE, SERVER), said())
+def _note(one: Accepted) -> Entry:
+    said = RULE_KEEPS if one.way is Way.KEEP else RULE_RECOVERS
+    return saying_so(Entry(f"catch-up-{one.id}", one.at, Kind.NOTE, SERVER), said())
