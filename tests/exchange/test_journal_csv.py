@@ -7,9 +7,11 @@ from typing import Any
 import pytest
 
 from pengan.engine.clock.zones import zone_clock
-from pengan.exchange.journal_csv import Mapped, columns_of, entry_in, lines_of
+from pengan.exchange.journal_csv import PLACES, Mapped, columns_of, entry_in, lines_of
 
 LISBON = zone_clock("Europe/Lisbon")
+NOBODY: dict[str, dict[str, str]] = {field: {} for field in PLACES}
+"""A site of whose records only ids are known."""
 Row = dict[str, Any]
 
 
@@ -17,7 +19,7 @@ def read(text: str, **mapped: dict[str, str]) -> list[Row]:
     how = Mapped(mapped.get("headings", {}), mapped.get("units", {}), mapped.get("always", {}))
     (_number, head), *lines = lines_of(text)
     columns = columns_of(head, how)
-    return [entry_in(cells, columns, how, LISBON) for _line, cells in lines]
+    return [entry_in(cells, columns, how, LISBON, NOBODY) for _line, cells in lines]
 
 
 def test_columns_are_known_by_the_names_of_fields() -> None:

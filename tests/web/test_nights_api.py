@@ -21,6 +21,7 @@ from pengan.web.nights import operations
 from pengan.web.sites.operations import put_document
 
 NIGHTS = "/api/sites/quinta-das-mares/nights"
+TOMORROW = "2026-10-26"
 
 
 def test_tonight_is_what_the_engine_plans(client: FlaskClient, demo_data: dict[str, Any]) -> None:
@@ -57,15 +58,34 @@ def test_a_changed_document_is_planned_anew_from_the_sheet_before(
         return plan_night(*words, before=before, **named)
 
     monkeypatch.setattr(operations, "plan_night", watched)
-    first = client.get(f"{NIGHTS}/tonight")
-    changed = copy.deepcopy(demo_data)
-    next(record for record in changed["records"] if record["table"] == "turns")["run_s"] += 60
-    with app.extensions[KEY].database.session() as session:
-        put_document(session, changed)
-    second = client.get(f"{NIGHTS}/tonight")
+    first = client.get(f"{NIGHTS}/{TOMORROW}")
+    put_longer(app, demo_data)
+    second = client.get(f"{NIGHTS}/{TOMORROW}")
     assert [sheet and dumps(sheet) for sheet in seen] == [None, first.text]
     assert second.text != first.text
     assert second.json["moved_pct"] is not None
+
+
+def test_of_a_night_under_way_only_the_rest_is_planned_anew(
+    app: Flask, client: FlaskClient, demo_data: dict[str, Any]
+) -> None:
+    first = client.get(f"{NIGHTS}/tonight").json
+    now = int(app.extensions[KEY].settings.now.timestamp())
+    put_longer(app, demo_data)
+    second = client.get(f"{NIGHTS}/tonight").json
+    ran = [[run for run in sheet["runs"] if run["end"] <= now] for sheet in (first, second)]
+    assert ran[0] and ran[0] == ran[1]
+    assert second["runs"] != first["runs"]
+
+
+def put_longer(app: Flask, data: dict[str, Any]) -> None:
+    """Every turn a minute longer."""
+    changed = copy.deepcopy(data)
+    for record in changed["records"]:
+        if record["table"] == "turns":
+            record["run_s"] += 60
+    with app.extensions[KEY].database.session() as session:
+        put_document(session, changed)
 
 
 def test_the_night_before_noon_is_still_last_night(client: FlaskClient, app: Flask) -> None:

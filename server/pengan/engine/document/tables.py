@@ -98,8 +98,7 @@ class Site(Record):
         default="all",
     )
     catch_up_by_itself: str = choice(
-        "What becomes of the rest of a night once an interruption is over: nothing until a person accepts it, it keeps "
-        "to the clock by itself, or what was missed is made up for by itself.",
+        "What becomes, by itself, of the rest of a night once its interruptions are over.",
         NEVER,
         "keep",
         "recover",

@@ -13,7 +13,7 @@ depends_on = None
 
 def upgrade() -> None:
     """Make the column."""
-    op.add_column("site", sa.Column("catch_up_by_itself", sa.Text()))
+    op.add_column("site", sa.Column("catch_up_by_itself", sa.String()))
 
 
 def downgrade() -> None:
