@@ -5,7 +5,6 @@ It may come late, from a phone that had no signal, and doubled: an id is taken o
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -29,7 +28,7 @@ from ..journal.wording import saying_so
 from ..people.rights import Actor, require
 from ..problems import Problem
 from ..sites.operations import document_in
-from .kept import read_promises
+from .kept import Accepted, keep, read_promises
 from .models import CaughtUp
 
 AHEAD_S = 15 * 60
@@ -58,7 +57,7 @@ class Acceptance:
 
 
 def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: int, person: str) -> None:
-    """Keep it and have tonight planned. The same again changes nothing.
+    """Keep it and have tonight planned. The same again, even at the same moment, changes nothing.
 
     Raises `Problem` unless the actor may edit the site and it is their own, and where the night is over.
     """
@@ -69,9 +68,8 @@ def accept(session: Session, actor: Actor, site: str, given: Acceptance, now: in
         lock_for_sheets(session, site)
         if session.get(CaughtUp, (site, given.night, given.id)) is None:
             _hold_to_tonight(document_in(session, site).document, given, now)
-            session.add(_row(site, given, PERSON + actor.person, now))
-            session.flush()
-            wake(session, site)
+            if keep(session, site, given.night, _accepted(given, PERSON + actor.person, now), now):
+                wake(session, site)
     with session.begin():  # of its own, so that whoever fills the journal never keeps a night waiting
         store(session, site, [_note(given, PERSON + actor.person, now)], now)
 
@@ -88,12 +86,9 @@ def _hold_to_tonight(document: Document, given: Acceptance, now: int) -> None:
             raise Problem(422, unknown_part())
 
 
-def _row(site: str, given: Acceptance, by: str, now: int) -> CaughtUp:
-    promised = json.dumps(list(given.promised), sort_keys=True)
-    return CaughtUp(
-        site=site, night=given.night, id=given.id, at=min(given.at, now), way=given.way.value, effort=given.effort,
-        promised=promised, by=by, arrived_at=now, worked_out=False,
-    )  # fmt: skip
+def _accepted(given: Acceptance, by: str, now: int) -> Accepted:
+    promised = read_promises(given.promised)
+    return Accepted(given.id, min(given.at, now), given.way, given.effort, promised, by, worked_out=False)
 
 
 def wake(session: Session, site: str) -> None:

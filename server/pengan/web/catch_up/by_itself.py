@@ -26,14 +26,12 @@ from pengan.engine.plan.problem import Span
 from ..ahead.queue import lock_for_sheets
 from ..database import reading
 from ..journal.finding import happened
-from ..journal.inserting import insert_into
 from ..journal.names import SERVER
 from ..journal.storing import store
 from ..journal.wording import saying_so
 from ..sites.operations import document_of
 from .accepting import wake
-from .kept import Accepted, accepted_of
-from .models import CaughtUp
+from .kept import Accepted, accepted_of, keep
 from .offering import EFFORT, in_force, is_news
 from .tonight import Stood, stood
 
@@ -135,12 +133,8 @@ def _accept(session: Session, as_it_is: Stood, way: Way, ended: int, now: int) -
         accepted = accepted_of(session, site, as_it_is.night.date)
         if any(one.at >= ended for one in accepted):
             return False
-        row = {
-            "site": site, "night": night, "id": id, "at": now, "way": way.value, "effort": EFFORT, "promised": "[]",
-            "by": SERVER, "arrived_at": now, "worked_out": False,
-        }  # fmt: skip
-        new = insert_into(session)(CaughtUp).values(row).on_conflict_do_nothing().returning(CaughtUp.id)
-        if session.execute(new).one_or_none() is None:
+        by_rule = Accepted(id, now, way, EFFORT, (), SERVER, worked_out=False)
+        if not keep(session, site, night, by_rule, now):
             return False
         wake(session, site)
     return True

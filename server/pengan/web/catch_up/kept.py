@@ -15,6 +15,7 @@ from pengan.engine.catch_up.effect import Effect
 from pengan.engine.catch_up.rest import Way
 from pengan.engine.journal.entry import Entry, Kind
 
+from ..journal.inserting import insert_into
 from .models import CaughtUp
 
 ENDINGS = (Kind.POWER_BACK, Kind.FREED, Kind.LIFTED)
@@ -51,7 +52,21 @@ class Accepted:
     promised: tuple[Promise, ...]
     by: str
     worked_out: bool
-    effect: Mapping[str, Any] | None
+    effect: Mapping[str, Any] | None = None
+
+
+def keep(session: Session, site: str, night: str, one: Accepted, now: int) -> bool:
+    """Keep one more; whether it is new. What is kept under that id stays as it is, though both come at once.
+
+    `night` is its date, `now` the instant at which the server heard of it. Whoever keeps one has the site planned.
+    """
+    row = {
+        "site": site, "night": night, "id": one.id, "at": one.at, "way": one.way.value, "effort": one.effort,
+        "promised": json.dumps([each.as_json() for each in one.promised], sort_keys=True), "by": one.by,
+        "arrived_at": now, "worked_out": one.worked_out,
+    }  # fmt: skip
+    new = insert_into(session)(CaughtUp).values(row).on_conflict_do_nothing().returning(CaughtUp.id)
+    return session.execute(new).one_or_none() is not None
 
 
 def accepted_of(session: Session, site: str, night: date) -> list[Accepted]:
