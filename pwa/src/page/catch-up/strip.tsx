@@ -8,9 +8,10 @@ import type { LoadedNight } from "../night/night";
 import { timeAt } from "../night/reading";
 import { mayNote } from "../store/queries";
 import { t } from "../words/catalogue";
-import { dismiss, followAccepted, unsent } from "./accepting";
+import { dismiss } from "./accepting";
 import { GoingOn } from "./going-on";
 import { OfferView } from "./offer-view";
+import { accepted } from "./queries";
 import { followRests, goingOn, offered } from "./rests";
 import { useSaying } from "./use-saying";
 import { wayWords } from "./words";
@@ -19,10 +20,9 @@ export function CatchUp({ night }: { night: LoadedNight }) {
   const saying = useSaying();
   useEffect(() => followJournal(), []);
   useEffect(followRests, []);
-  useEffect(followAccepted, []);
   if (!mayNote.value) return null;
   const state = offered.value;
-  if (state.is === "none" && goingOn.value.length === 0 && unsent.value.length === 0) return null;
+  if (state.is === "none" && goingOn.value.length === 0 && accepted.value.length === 0) return null;
   return (
     <section class="catch-up" aria-label={t("The rest of tonight")}>
       <Accepted night={night} />
@@ -45,7 +45,7 @@ export function CatchUp({ night }: { night: LoadedNight }) {
 function Accepted({ night }: { night: LoadedNight }) {
   return (
     <>
-      {unsent.value.map(({ given, fault }) => (
+      {accepted.value.map(({ given, fault }) => (
         <div key={given.id} class="catch-up-kept" role="status">
           <p>
             {t("Accepted at {time}: {way}.", { time: timeAt(night.clock, given.at), way: wayWords(given.way) })}{" "}

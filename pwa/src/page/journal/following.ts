@@ -3,11 +3,14 @@
 import { effect } from "@preact/signals";
 import { tidyAlarms } from "../alarms/kept";
 import { alarmRound } from "../alarms/round";
+import { accepted } from "../catch-up/queries";
+import { ownRound } from "../catch-up/round";
 import { getJson } from "../line/fetching";
 import { lineTo } from "../line/line";
 import { serverTime } from "../night/now";
 import { StorageFault } from "../store/database";
 import { newId } from "../store/ids";
+import type { KeptNight } from "../store/kept";
 import { storageFault } from "../store/queries";
 import type { Store } from "../store/store";
 import { Loop } from "../sync/loop";
@@ -20,10 +23,10 @@ import { language } from "../words/reader";
 import { tidyEntries } from "./kept";
 import { showJournal } from "./publish";
 import { told } from "./queries";
-import { journalRound } from "./round";
 
 const CHANNEL = "pengan.journal";
 const TIDY_AFTER_MS = 60_000;
+const IN_STEP: Ending = { how: "in_step" };
 const self = newId();
 const send = lineTo("", () => language.peek());
 const ask = (path: string) => getJson(path, language.peek());
@@ -39,7 +42,8 @@ const loop = new Loop({
   show: () => undefined,
   // Alarms may come at any moment: whoever looks hears of one within a minute.
   expecting: () => document.visibilityState === "visible",
-  unsent: () => told.peek().some((row) => !row.taken && row.faults === null),
+  unsent: () =>
+    told.peek().some((row) => !row.taken && row.faults === null) || accepted.peek().some((row) => row.fault === null),
   now: () => Date.now(),
   chance: () => (crypto.getRandomValues(new Uint32Array(1))[0] ?? 0) / 2 ** 32,
 });
@@ -94,12 +98,16 @@ async function speak(): Promise<Ending> {
 async function both({ database, owner, site }: Store): Promise<Ending> {
   if (!database) return { how: "in_step" };
   const parts = { database, of: { owner, site }, now: serverTime() };
-  const journal: Ending = owner ? await journalRound({ ...parts, send }) : { how: "in_step" };
+  const own = owner ? await ownRound({ ...parts, send, putBack }) : IN_STEP;
   const alarms = await alarmRound({ ...parts, ask });
-  const told = journal.how === "in_step" ? alarms : journal;
   // Photos are large: they come after everything else, and hold nothing up.
-  const photos: Ending = owner ? await photoRound(database, owner, sendPhoto) : { how: "in_step" };
-  return told.how === "in_step" ? photos : told;
+  const photos = owner ? await photoRound(database, owner, sendPhoto) : IN_STEP;
+  return [own, alarms, photos].find((ending) => ending.how !== "in_step") ?? IN_STEP;
+}
+
+async function putBack(site: string, night: KeptNight): Promise<void> {
+  const opened = store.peek();
+  if (opened?.site === site) await opened.keepNight(night);
 }
 
 async function tidyUp(): Promise<void> {

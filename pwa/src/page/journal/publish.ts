@@ -1,8 +1,10 @@
-/** Hands what the phone holds of journal and alarms to the screens: the only place that sets their signals. */
+/** Hands what the phone holds of journal, alarms and accepted rests to the screens: the only place that sets their signals. */
 
 import { batch } from "@preact/signals";
 import { alarmsOf } from "../alarms/kept";
 import { alarms } from "../alarms/queries";
+import { acceptedOf } from "../catch-up/kept";
+import { accepted } from "../catch-up/queries";
 import { openAlarms, valvesTold } from "../store/queries";
 import type { Store } from "../store/store";
 import { entriesOf, followedBy, toldOf } from "./kept";
@@ -18,14 +20,16 @@ export async function showJournal(opened: Store): Promise<void> {
     batch(() => {
       entries.value = [];
       told.value = [];
+      accepted.value = [];
       followed.value = NOTHING_FOLLOWED;
     });
     return;
   }
-  const [own, how, known] = await Promise.all([
+  const [own, how, known, rests] = await Promise.all([
     toldOf(database, opened.owner),
     followedBy(database, opened),
     alarmsOf(database, opened),
+    acceptedOf(database, opened),
   ]);
   const same = shown?.opened === opened && shown.entries === how.entries;
   const arrived = same ? entries.peek() : await entriesOf(database, opened);
@@ -34,6 +38,7 @@ export async function showJournal(opened: Store): Promise<void> {
     entries.value = arrived;
     valvesTold.value = arrived?.some((entry) => entry.kind === "opened") ?? false;
     told.value = own;
+    accepted.value = rests;
     followed.value = how;
     alarms.value = known;
     openAlarms.value = known.filter((alarm) => alarm.ended === null).length;

@@ -40,12 +40,14 @@ export interface Head {
   tonight: string;
 }
 
-/** A night as it came. `good_for` is the revision for which it was asked; 0: it came ahead, and `planned` says. */
+/** A night as it came. `good_for` is the revision for which it was asked; 0: it came ahead, and `planned` says.
+ * `accepted`: it is no more than the rest that was accepted here under this id, until the server's own comes. */
 export interface KeptNight {
   night: string;
   sheet: NightSheet;
   clock: ClockData;
   good_for: number;
+  accepted?: string;
 }
 
 /** An edit in the outbox. `place` orders all of them; `together` names the act; `before` is what stood on the screen. */

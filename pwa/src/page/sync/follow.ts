@@ -43,7 +43,7 @@ export function followServer(): void {
   tabs.listen((tiding) => void hear(tiding));
   effect(() => store.value?.listen((what, _, here) => here && tabs?.tell({ what, ...whose() })));
   effect(() => {
-    // Entries and photos are sent in the same rounds: told anew, both are counted.
+    // Entries, accepted rests and photos are sent in the same rounds: told anew, all are counted.
     if (told.value) void guarded(countUnsent);
   });
   effect(() => {

@@ -1,6 +1,8 @@
 /** What besides edits this phone has not sent: entries of the journal, photos, and how a night was chosen to go on. */
 
 import { useEffect, useState } from "preact/hooks";
+import type { AcceptedRow } from "../catch-up/kept";
+import { accepted } from "../catch-up/queries";
 import { wayWords } from "../catch-up/words";
 import { KeepFault } from "../edits/fault";
 import { placeName } from "../journal/choosing";
@@ -15,14 +17,14 @@ import { go } from "../way/way";
 import { letGo, release } from "../wet-check/photos/taking";
 import { t } from "../words/catalogue";
 import { nightSpan } from "../words/moments";
-import { forgetRest, type PhotoHere, photosHere, type RestHere, restsHere } from "./here";
+import { type PhotoHere, photosHere } from "./here";
 import { UnsentRow } from "./row";
 
 export function BesidesEdits() {
-  const [here, setHere] = useState<{ photos: PhotoHere[]; rests: RestHere[] }>({ photos: [], rests: [] });
+  const [photos, setPhotos] = useState<PhotoHere[]>([]);
   const counted = besidesEdits.value;
   useEffect(() => {
-    void Promise.all([photosHere(), restsHere()]).then(([photos, rests]) => setHere({ photos, rests }));
+    void photosHere().then(setPhotos);
   }, [counted]);
   return (
     <ul class="rows" data-list="unsent-besides">
@@ -31,10 +33,10 @@ export function BesidesEdits() {
         .map((row) => (
           <Entry key={row.id} row={row} />
         ))}
-      {here.photos.map((photo) => (
+      {photos.map((photo) => (
         <Photo key={photo.id} photo={photo} />
       ))}
-      {here.rests.map((rest) => (
+      {accepted.value.map((rest) => (
         <Rest key={rest.given.id} rest={rest} />
       ))}
     </ul>
@@ -91,13 +93,12 @@ function stationOf(photo: string): string {
   return document && repair ? document.nameOf("station", String(repair.station)) : "";
 }
 
-function Rest({ rest: { given, fault } }: { rest: RestHere }) {
+function Rest({ rest: { given, fault } }: { rest: AcceptedRow }) {
   const what = t("Night of {night}: {way}", { night: nightSpan(given.night), way: wayWords(given.way) });
-  const why = line.value.now === "in_step" ? t("It is sent when you look at Tonight.") : whyWords();
   return (
-    <UnsentRow id={given.id} what={what} made={given.at} why={why} faults={fault ? [fault] : []}>
+    <UnsentRow id={given.id} what={what} made={given.at} why={whyWords()} faults={fault ? [fault] : []}>
       {fault ? (
-        <button type="button" class="button" onClick={() => void forgetRest(given.id)}>
+        <button type="button" class="button" onClick={() => void forget(given.id)}>
           {t("I have read it")}
         </button>
       ) : (
@@ -107,6 +108,12 @@ function Rest({ rest: { given, fault } }: { rest: RestHere }) {
       )}
     </UnsentRow>
   );
+}
+
+/** Its person has read why it was turned away. */
+async function forget(rest: string): Promise<void> {
+  const { dismiss } = await import("../catch-up/accepting");
+  await dismiss(rest);
 }
 
 /** The server has said no: its person tries once more, or lets it go. */

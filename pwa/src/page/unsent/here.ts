@@ -1,10 +1,8 @@
-/** What waits on this phone besides edits, read for whoever looks at it: photos and accepted rests, with why they wait. */
+/** The photos that wait on this phone, read for whoever looks at them, with why they wait. */
 
-import type { Acceptance } from "../catch-up/accepting";
 import { StorageFault } from "../store/database";
 import { person, storageFault } from "../store/queries";
-import { restsKey } from "../store/unsent";
-import { countUnsent, store } from "../sync/phone";
+import { store } from "../sync/phone";
 import { photosOf } from "../wet-check/photos/kept";
 
 export interface PhotoHere {
@@ -12,11 +10,6 @@ export interface PhotoHere {
   site: string;
   kept_at: number;
   /** What the server said against it; null: it waits for a line. */
-  fault: string | null;
-}
-
-export interface RestHere {
-  given: Pick<Acceptance, "id" | "night" | "way" | "at">;
   fault: string | null;
 }
 
@@ -30,22 +23,6 @@ export async function photosHere(): Promise<PhotoHere[]> {
   return waiting
     .map(({ id, site, kept_at, fault }) => ({ id, site, kept_at, fault }))
     .sort((one, other) => one.kept_at - other.kept_at);
-}
-
-/** The rests of a night that were accepted here at the site in view, in their order. */
-export async function restsHere(): Promise<RestHere[]> {
-  const opened = store.peek();
-  if (!opened?.database) return [];
-  const key = restsKey(opened);
-  const rows = await guarded(opened.database.read(["about"], (tx) => tx.objectStore("about").get(key)));
-  return (rows ?? []) as RestHere[];
-}
-
-/** Its person has read why an accepted rest was turned away. */
-export async function forgetRest(id: string): Promise<void> {
-  const { dismiss } = await import("../catch-up/accepting");
-  await guarded(dismiss(id));
-  await guarded(countUnsent());
 }
 
 async function guarded<Result>(work: Promise<Result>): Promise<Result | null> {
