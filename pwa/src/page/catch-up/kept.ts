@@ -31,19 +31,18 @@ export async function acceptedOf(database: Database, of: Whose): Promise<Accepte
   return await database.read(["about"], (tx) => rowsIn(tx, of));
 }
 
-/** The first that can be sent, and its site. Raises `StorageFault`. */
-export async function nextAccepted(
-  database: Database,
-  owner: string,
-): Promise<{ site: string; row: AcceptedRow } | null> {
+/** A person's at every site. Raises `StorageFault`. */
+export async function allAccepted(database: Database, owner: string): Promise<(AcceptedRow & { site: string })[]> {
   const before = restsKey({ owner, site: "" });
   return await database.read(["about"], async (tx) => {
+    const found: (AcceptedRow & { site: string })[] = [];
     const range = IDBKeyRange.bound(before, `${before}\uffff`);
     for (let at = await tx.objectStore("about").openCursor(range); at; at = await at.continue()) {
-      const row = (at.value as AcceptedRow[]).find(({ given, fault }) => given.person === owner && fault === null);
-      if (row) return { site: String(at.key).slice(before.length), row };
+      const site = String(at.key).slice(before.length);
+      const own = (at.value as AcceptedRow[]).filter(({ given }) => given.person === owner);
+      found.push(...own.map((row) => ({ ...row, site })));
     }
-    return null;
+    return found;
   });
 }
 

@@ -4,7 +4,7 @@ import { type JournalParts, journalRound } from "../journal/round";
 import { detailOf, isAnswer, mayBeLater } from "../line/line";
 import type { KeptNight } from "../store/kept";
 import type { Ending } from "../sync/round";
-import { dropAccepted, nextAccepted, turnAway } from "./kept";
+import { allAccepted, dropAccepted, turnAway } from "./kept";
 
 export interface OwnParts extends JournalParts {
   /** A rest was turned away: the night is again as it was before. */
@@ -23,9 +23,9 @@ export async function ownRound(parts: OwnParts): Promise<Ending> {
  * delays no other. */
 async function restsRound({ database, of: { owner }, send, putBack }: OwnParts): Promise<Ending> {
   for (let turn = 0; turn < MOST_SENT; turn++) {
-    const next = await nextAccepted(database, owner);
+    const next = (await allAccepted(database, owner)).find(({ fault }) => fault === null);
     if (!next) return { how: "in_step" };
-    const [of, { given }] = [{ owner, site: next.site }, next.row];
+    const [of, { given }] = [{ owner, site: next.site }, next];
     const reply = await send(`/api/sites/${encodeURIComponent(of.site)}/nights/tonight/catch-up`, given);
     if (isAnswer(reply)) await dropAccepted(database, of, given.id);
     else if (mayBeLater(reply)) return { how: "silent", wait_ms: reply.wait_ms };

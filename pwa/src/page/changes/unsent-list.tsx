@@ -1,8 +1,7 @@
 /** What this phone has not sent yet, act by act, each in words and each to be taken back. */
 
 import { useState } from "preact/hooks";
-import { KeepFault, outboxFile, takeBack } from "../edits/commands";
-import { told } from "../journal/queries";
+import { KeepFault, takeBack } from "../edits/commands";
 import { LineFault } from "../line/fetching";
 import { keepFaultWords } from "../records/fault-words";
 import { unsentWords } from "../shell/unsent-words";
@@ -10,10 +9,10 @@ import { fullness, line, unsent, unsentCount, unsentCounts } from "../store/quer
 import type { Edit } from "../store/shapes";
 import { followJournal, syncNow } from "../sync/follow";
 import { BesidesEdits } from "../unsent/besides-edits";
+import { SaveUnsent } from "../unsent/save-unsent";
 import { t } from "../words/catalogue";
 import { editWords } from "./edit-words";
 import { names } from "./ground";
-import { saveFile } from "./save-file";
 import { type Act, acts } from "./sets";
 import { phoneTime, whenWords } from "./when";
 
@@ -44,9 +43,7 @@ function Unsent({ edits }: { edits: readonly Edit[] }) {
         <button type="button" class="button" disabled={line.value.now === "sending"} onClick={sendNow}>
           {line.value.now === "sending" ? t("Sending…") : t("Send now")}
         </button>
-        <button type="button" class="button" onClick={() => saveFile("pengan-unsent.json", outboxFile(told.value))}>
-          {t("Save as a file")}
-        </button>
+        <SaveUnsent />
       </div>
     </>
   );

@@ -1,10 +1,9 @@
 /** What screens do. Each command is durable on this phone before its promise resolves; sending comes later, by itself. */
 
 import { signal } from "@preact/signals";
-import type { ToldRow } from "../journal/shapes";
 import { sendJson } from "../line/fetching";
 import { StorageFault } from "../store/database";
-import { person, storageFault, unsent } from "../store/queries";
+import { storageFault } from "../store/queries";
 import type { Change } from "../store/shapes";
 import type { Store } from "../store/store";
 import { syncNow } from "../sync/follow";
@@ -47,12 +46,6 @@ export async function decide(edit: string, decision: "accept" | "decline" | "dis
   const path = `/api/sync/sites/${encodeURIComponent(site)}/waiting/${encodeURIComponent(edit)}`;
   await sendJson("POST", path, { decision }, language.peek());
   syncNow();
-}
-
-/** What is unsent, as the text of a JSON file, for when nothing more can be kept here. Photos are not in it. */
-export function outboxFile(told: readonly ToldRow[]): string {
-  const entries = told.filter((row) => !row.taken).map(({ site, entry }) => ({ site, ...entry }));
-  return JSON.stringify({ person: person.peek()?.id ?? null, edits: unsent.peek(), entries }, null, 1);
 }
 
 async function durably<Result>(work: (opened: Store) => Promise<Result>): Promise<Result> {
