@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,7 @@ from flask import Flask
 from flask.testing import FlaskClient
 
 from pengan.web.app import create_app
+from pengan.web.extensions import KEY, Shared
 from pengan.web.settings import Settings
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "site.json"
@@ -25,9 +27,26 @@ def demo_data() -> dict[str, Any]:
     return data
 
 
+@pytest.fixture(scope="session")
+def demo_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The database of a server that has started with the demo site, to be copied."""
+    made = Settings(data=tmp_path_factory.mktemp("demo"), first_document=DEMO, now=NOW, effort=4)
+    shared: Shared = create_app(made).extensions[KEY]
+    shared.database.engine.dispose()
+    return made.data / "pengan.sqlite3"
+
+
 @pytest.fixture
-def settings(tmp_path: Path) -> Settings:
-    """Everything in a folder of the test; few constructions, since the plan's quality is not what is tested here."""
+def settings(tmp_path: Path, demo_file: Path) -> Settings:
+    """A server that has started once, in a folder of the test; few constructions: no plan's quality is tested here."""
+    made = fresh_settings(tmp_path)
+    made.data.mkdir(mode=0o700)
+    shutil.copy(demo_file, made.data)
+    return made
+
+
+def fresh_settings(tmp_path: Path) -> Settings:
+    """The same, of a server that was never started."""
     app = tmp_path / "app"
     (app / "assets").mkdir(parents=True)
     (app / "index.html").write_text("<!doctype html><title>the page</title>", encoding="utf-8")

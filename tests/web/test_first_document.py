@@ -8,8 +8,17 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from pengan.web.app import create_app
 from pengan.web.settings import DEMO, Settings
+from web.conftest import fresh_settings
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    """No server has started yet."""
+    return fresh_settings(tmp_path)
 
 
 def test_ones_own_first_document_is_closed(settings: Settings, tmp_path: Path, demo_data: dict[str, Any]) -> None:

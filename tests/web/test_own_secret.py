@@ -12,6 +12,13 @@ import pytest
 from pengan.web.app import create_app
 from pengan.web.own_secret import BYTES, own_secret
 from pengan.web.settings import Settings
+from web.conftest import fresh_settings
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    """No server has started yet."""
+    return fresh_settings(tmp_path)
 
 
 def test_it_is_made_at_the_first_start_for_its_user_alone(settings: Settings) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -61,18 +60,14 @@ class Jobs:
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
-def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
-    """An empty database of either kind."""
-    if request.param == "sqlite":
-        return f"sqlite:///{tmp_path / 'sites.sqlite3'}"
-    make: Callable[[], str] = request.getfixturevalue("make_postgres")
-    return make()
+def url(request: pytest.FixtureRequest, make_database: Callable[[str], str]) -> str:
+    """A database of either kind with nothing in its tables."""
+    return make_database(request.param)
 
 
 @pytest.fixture
 def jobs(url: str) -> Iterator[Jobs]:
     """A worker over an empty database."""
     database = Database(url)
-    database.upgrade()
     yield Jobs(database)
     database.engine.dispose()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -31,7 +31,6 @@ from pengan.web.journal.finding import happened
 from pengan.web.journal.storing import store
 from pengan.web.nights.operations import sheet_for
 from pengan.web.settings import Settings
-from web.journal.conftest import emptied
 from web.people.crew import SITE, Server
 
 NIGHT = datetime(2026, 7, 10, tzinfo=UTC).date()
@@ -130,10 +129,9 @@ class Grounds:
 
 
 @pytest.fixture(params=KINDS)
-def grounds(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Grounds]:
+def grounds(request: pytest.FixtureRequest, make_database: Callable[[str], str], tmp_path: Path) -> Iterator[Grounds]:
     """A server with the field's site and tonight's sheet, and an empty journal."""
-    url = "" if request.param == "sqlite" else emptied(request.getfixturevalue("postgres_url"))
-    made_grounds = a_server(tmp_path, url)
+    made_grounds = a_server(tmp_path, make_database(request.param))
     yield made_grounds
     made_grounds.server.shared.database.engine.dispose()
 

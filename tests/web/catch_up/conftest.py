@@ -124,13 +124,12 @@ class Park(Server):
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
-def park(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Park]:
+def park(request: pytest.FixtureRequest, make_database: Callable[[str], str], tmp_path: Path) -> Iterator[Park]:
     """The park, its nights planned, an hour before its water."""
-    make: Callable[[], str] | None = None if request.param == "sqlite" else request.getfixturevalue("make_postgres")
     first = tmp_path / "first.json"
     first.write_text(json.dumps(a_park()), encoding="utf-8")
     (tmp_path / "index.html").write_text("<!doctype html><title>the page</title>", encoding="utf-8")
-    url = make() if make else ""
+    url = make_database(request.param)
     made = Park(
         create_app(Settings(data=tmp_path, database=url, first_document=first, app=tmp_path, now=EVENING, effort=4))
     )

@@ -14,7 +14,8 @@ from flask.testing import FlaskClient
 from pengan.web.extensions import KEY, Shared
 from pengan.web.people.devices import enrol
 from pengan.web.people.models import Grant, Person, TeamSite
-from pengan.web.sync.nudges import board, stream
+from pengan.web.sync import nudges
+from pengan.web.sync.nudges import Board, board, stream
 from web.sync.crew import Row, edit, rename
 
 SITE = "quinta-das-mares"
@@ -132,12 +133,14 @@ def test_the_revision_rises_with_an_edit(signed_in: FlaskClient) -> None:
     assert signed_in.get("/api/sync/revision?site=nowhere").status_code == 404
 
 
-def test_a_nudge_follows_an_edit(signed_in: FlaskClient) -> None:
+def test_a_nudge_follows_an_edit(signed_in: FlaskClient, monkeypatch: pytest.MonkeyPatch) -> None:
+    fresh = Board()  # on the process's own, other tests have put their revisions
+    monkeypatch.setattr(nudges, "board", fresh)
     listening = signed_in.get(f"/api/sync/nudges?site={SITE}", buffered=False)
     assert listening.mimetype == "text/event-stream"
     heard: Iterator[bytes] = listening.iter_encoded()
     assert b'"revision":1' in next(heard)
-    board.put(SITE, 2)
+    fresh.put(SITE, 2)
     name, id, data = next(heard).decode().strip().split("\n")
     assert (name, id) == ("event: nudge", "id: 2")
     assert json.loads(data.removeprefix("data: ")) == {"site": SITE, "revision": 2}

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
+from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, inspect, text
 
@@ -17,8 +18,9 @@ LOCK = 0x50454E47
 
 
 def upgrade(engine: Engine, to: str = "heads") -> None:
-    """Forward to a step: to the newest unless told otherwise."""
-    _change(engine, lambda config: command.upgrade(config, to))
+    """Forward to a step: to the newest unless told otherwise. Quick where the tables are there already."""
+    if to != "heads" or not _is_newest(engine):
+        _change(engine, lambda config: command.upgrade(config, to))
 
 
 def downgrade(engine: Engine, to: str) -> None:
@@ -37,6 +39,11 @@ def _change(engine: Engine, run: Callable[[Config], None]) -> None:
         if _unnumbered(connection):
             command.stamp(config, FIRST)
         run(config)
+
+
+def _is_newest(engine: Engine) -> bool:
+    with engine.connect() as connection:
+        return set(MigrationContext.configure(connection).get_current_heads()) == newest_step()
 
 
 def _unnumbered(connection: Connection) -> bool:
