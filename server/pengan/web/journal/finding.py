@@ -23,7 +23,7 @@ from ..problems import Problem
 from ..sites.operations import document_in
 from .inserting import ENTRIES
 from .names import names_of_tellers
-from .storing import entries_in, entry_of, folded
+from .storing import entries_in, entry_of, folded, said_with
 from .wording import names_around
 
 MOST_ON_A_PAGE = 1000
@@ -36,13 +36,17 @@ _FILTERS = ("station", "supply", "controller", "alarm", "by")
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Which entries: `starts` and `ends` bound when they happened (instants; `ends` itself is left out)."""
+    """Which entries: `starts` and `ends` bound when they happened (instants; `ends` itself is left out).
+
+    `said`: codes of what the server says; such an entry has the text as well, in the words of whoever asks.
+    """
 
     kinds: Collection[str] = ()
     places: Mapping[str, str] = field(default_factory=dict)
     text: str = ""
     starts: int | None = None
     ends: int | None = None
+    said: Collection[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,11 +155,16 @@ def _filtered(site: str, asked: Asked) -> Select[Any]:
             wanted = wanted.where(ENTRIES.c[name] == asked.places[name])
     if asked.text:
         # Said besides, though it follows: so the index of entries with a text is used.
-        looked_for = ENTRIES.c.folded.contains(folded(asked.text), autoescape=True)
-        wanted = wanted.where(ENTRIES.c.folded.is_not(None), looked_for)
+        wanted = wanted.where(ENTRIES.c.folded.is_not(None), _has_text(asked))
     if asked.starts is not None:
         wanted = wanted.where(ENTRIES.c.at >= asked.starts)
     return wanted if asked.ends is None else wanted.where(ENTRIES.c.at < asked.ends)
+
+
+def _has_text(asked: Asked) -> ColumnElement[bool]:
+    written = ENTRIES.c.folded.contains(folded(asked.text), autoescape=True)
+    said = (ENTRIES.c.said.startswith(said_with(code), autoescape=True) for code in sorted(asked.said))
+    return or_(written, *said)
 
 
 def _place(page: str) -> tuple[int, int]:

@@ -8,6 +8,7 @@ from flask import Response, request, stream_with_context
 from flask.views import MethodView
 
 from pengan.engine.journal.fields import MOST_BYTES
+from pengan.words.reader import Reader
 
 from ..bodies import Blueprint
 from ..extensions import now, session
@@ -34,8 +35,10 @@ from .schemas import (
     ToldSchema,
 )
 from .shown import answers_shown, aside_shown, brought_shown, page_shown
+from .storing import folded
 from .tables import journal_table
 from .taking import report, tell
+from .wording import codes_with
 
 Body = dict[str, Any]
 PLACES = ("station", "supply", "controller", "alarm", "by")
@@ -66,13 +69,14 @@ class Journal(MethodView):
     @journal.response(200, JournalSchema)
     def get(self, query: Body, site_id: str) -> Body:
         """A page of what happened: by when it happened, or with `since` in the order of arrival."""
-        asked, limit = _asked(query), query["limit"]
+        actor, reader = current_actor(), reader_of(request)
+        asked, limit = _asked(query, reader), query["limit"]
         if "since" in query:
-            page = by_arrival(session(), current_actor(), site_id, asked, query["since"], limit)
+            page = by_arrival(session(), actor, site_id, asked, query["since"], limit)
         else:
             oldest_first = query["order"] == "oldest"
-            page = by_time(session(), current_actor(), site_id, asked, query.get("page"), limit, oldest_first)
-        return page_shown(page, reader_of(request))
+            page = by_time(session(), actor, site_id, asked, query.get("page"), limit, oldest_first)
+        return page_shown(page, reader)
 
     @journal.arguments(TellingSchema)
     @journal.response(200, ToldSchema)
@@ -95,7 +99,8 @@ class JournalTable(MethodView):
     def get(self, query: Body, site_id: str) -> Response:
         """All that is asked for, the oldest first, as CSV in base units, on the site's clock. What the server says is
         in the reader's language and units."""
-        parts = journal_table(session(), current_actor(), site_id, _asked(query), reader_of(request))
+        actor, reader = current_actor(), reader_of(request)
+        parts = journal_table(session(), actor, site_id, _asked(query, reader), reader)
         answer = Response(stream_with_context(parts), mimetype="text/csv")
         answer.headers["Content-Disposition"] = "attachment; filename=journal.csv"
         return answer
@@ -176,6 +181,7 @@ class OneReporter(MethodView):
         end_reporter(session(), current_actor(), site_id, reporter_id, now())
 
 
-def _asked(query: Body) -> Asked:
+def _asked(query: Body, reader: Reader) -> Asked:
     places = {name: query[name] for name in PLACES if name in query}
-    return Asked(query["kind"], places, query["text"], query.get("starts"), query.get("ends"))
+    said = codes_with(folded(query["text"]), reader)
+    return Asked(query["kind"], places, query["text"], query.get("starts"), query.get("ends"), said)

@@ -106,6 +106,11 @@ def _said(message: Message | None) -> str | None:
     return None if message is None else json.dumps(message.as_json(), separators=(",", ":"), sort_keys=True)
 
 
+def said_with(code: str) -> str:
+    """How the column `said` begins where it holds a message of this code: keys are written in their order."""
+    return f'{{"code":{json.dumps(code)},'
+
+
 def _message(text: str | None) -> Message | None:
     kept = None if text is None else json.loads(text)
     return None if kept is None else Message(kept["code"], kept["params"])
