@@ -95,7 +95,8 @@ def _lines(view: UsedView) -> Iterator[str]:
     shown, reader = view.shown, view.reader
     rows = [*shown["lines"], shown["total"]]
     kept = [name for name in AMOUNTS if name in ALWAYS or any(row[name] for row in rows)]
-    heads = [reader.gettext(BY[shown["by"]]), *(reader.gettext(AMOUNTS[name]) for name in kept)]
+    by = BY[shown["by"]]
+    heads = [reader.gettext(by), *(reader.gettext(AMOUNTS[name]) for name in kept)]
     names = [*(_name(view, row) for row in shown["lines"]), _("The whole site")]
     cells = [[name, *(view.litres(row[one]) for one in kept)] for name, row in zip(names, rows, strict=True)]
     yield from in_columns([heads, *cells], frozenset(range(1, len(heads))))
@@ -112,7 +113,8 @@ def _name(view: UsedView, row: Shown) -> str:
 
 def _lost(view: UsedView) -> Iterator[str]:
     lost = sorted(view.shown["total"]["lost"], key=lambda one: (-one["volume_l"], one["why"]))
-    rows = [(view.reader.gettext(WHY[one["why"]]), view.litres(one["volume_l"])) for one in lost]
+    reasons = [(WHY[one["why"]], one["volume_l"]) for one in lost]
+    rows = [(view.reader.gettext(reason), view.litres(volume_l)) for reason, volume_l in reasons]
     yield from in_columns(rows, frozenset({1}))
 
 

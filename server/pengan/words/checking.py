@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from babel.messages.catalog import Catalog, Message
 
 from .sentences import PLACEHOLDER
 
+_CAPITALS = re.compile(r"\b[A-Z]{2,}\b")
 _NUMBERS = 200
 """Plural rules look at a number's last two digits at most, so that these show all there is."""
 
@@ -25,9 +27,26 @@ class Flaw:
 
 def flaws(translated: Catalog, template: Catalog) -> list[Flaw]:
     """Everything wrong with a catalogue beside the sentences of the code. Empty when it is complete."""
-    found = [flaw for message in template if message.id for flaw in _flaws_of(message, translated)]
+    sentences = [message for message in template if message.id]
+    found = [flaw for message in sentences for flaw in _flaws_of(message, translated)]
+    typed = _words_for_what_is_typed(translated)
+    found += [flaw for message in sentences for flaw in _left_in_english(message, translated, typed)]
     left = [message for message in translated if message.id and template.get(message.id) is None]
     return [*found, *(Flaw(_english(message), "is no longer in the code: run update") for message in left)]
+
+
+def _words_for_what_is_typed(translated: Catalog) -> frozenset[str]:
+    """As lines of usage have them in English, SITE or FILE; those with a word of the language's own."""
+    alone = (message for message in translated if _CAPITALS.fullmatch(_english(message)))
+    return frozenset(_english(message) for message in alone if message.string != message.id)
+
+
+def _left_in_english(wanted: Message, translated: Catalog, typed: frozenset[str]) -> Iterator[Flaw]:
+    """Help speaks of what is typed by the word that the line of usage above it has."""
+    message = translated.get(wanted.id)
+    written = {word for text in _texts(message.string if message else None) for word in _CAPITALS.findall(text)}
+    for word in sorted(typed & written & set(_CAPITALS.findall(_english(wanted)))):
+        yield Flaw(_english(wanted), f"leaves {word} in English")
 
 
 def _flaws_of(wanted: Message, translated: Catalog) -> Iterator[Flaw]:
