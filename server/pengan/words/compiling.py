@@ -13,13 +13,12 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
-from gettext import c2py
+from gettext import GNUTranslations, c2py
 from pathlib import Path
 from typing import Any
 
 from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
-from babel.messages.plurals import get_plural
 from babel.messages.pofile import read_po
 
 from ..engine.document.description import description
@@ -33,6 +32,7 @@ from .units import QUANTITIES, Quantity, Unit
 PAGE_FOLDER = languages.ROOT / "pwa" / "generated" / "catalogues"
 FIELDS_FILE = languages.ROOT / "pwa" / "generated" / "document" / "fields.json"
 _PLURAL_NUMBERS = 200
+_OF_ENGLISH = "nplurals=2; plural=n != 1;"
 
 
 def compile_all() -> list[Path]:
@@ -131,8 +131,14 @@ def _forms(tag: str, one: str, many: str) -> list[str]:
 
 @cache
 def plural_digits(tag: str) -> str:
-    """Made-up languages are made from English, so they have its two forms."""
-    rule = c2py(get_plural("en" if tag in languages.PSEUDO else tag.replace("-", "_")).plural_expr)
+    """By the rule at the head of the language's own file; English and what is made up from it have two forms."""
+    spoken = catalogue(tag)
+    head = spoken.info()["plural-forms"] if isinstance(spoken, GNUTranslations) else _OF_ENGLISH
+    return digits_of(c2py(head.partition("plural=")[2].rstrip("; ")))
+
+
+def digits_of(rule: Callable[[int], int]) -> str:
+    """The plural forms of the first numbers, a digit each."""
     return "".join(str(int(rule(number))) for number in range(_PLURAL_NUMBERS))
 
 
