@@ -105,8 +105,9 @@ class Grounds:
             for _turn in range(6):
                 self.real += 2
                 found = watcher.look_once(session, self.now)
-                if found is not None:
-                    done.append(found)
+                if found is None:
+                    break
+                done.append(found)
         assert [one.fault for one in done if one.fault] == []
         return done
 

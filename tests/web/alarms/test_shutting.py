@@ -50,6 +50,7 @@ def test_a_rule_shuts_once_and_says_who_set_it(grounds: Grounds) -> None:
     rule(grounds, me(lead)["person"])
     grounds.play(BREAK)
     watcher = grounds.watcher()
+    grounds.go_on(watcher, BROKEN - 600, every_s=600)
     grounds.go_on(watcher, BROKEN + 900, every_s=60)
     (shut,) = grounds.journal(Kind.SHUT)
     assert (shut.supply, shut.by) == ("north", "server") and "Rui" in shut.text and "85" in shut.text
