@@ -14,6 +14,7 @@ function zone(hydrozone: string, own: Partial<ZoneNeed>): ZoneNeed {
     next_night: null,
     next_mm: null,
     stations: [],
+    decision: null,
     messages: [],
     ...own,
   };
