@@ -57,6 +57,11 @@ OPEN_API = {
     "OPENAPI_URL_PREFIX": "/api",
     "OPENAPI_JSON_PATH": "openapi.json",
 }
+FEATURES = (
+    system, sites, nights, ahead, catch_up, need, weather_stations, weather, journal, reports, reporters, alarms, push,
+    used, photos, sync, history, *PEOPLE,
+)  # fmt: skip
+"""In the order in which the API's description has them."""
 logger = logging.getLogger(__name__)
 
 
@@ -82,41 +87,26 @@ def _believe_proxies(app: Flask, count: int) -> None:
 
 
 def _add_features(app: Flask) -> None:
-    api = ProblemApi(app)
-    api.spec.components.schema("Document", document_schema())
-    api.spec.components.schema("NightSheet", sheet_schema())
-    api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
-    api.spec.components.schema("JournalEntries", entries_schema())
-    own = (
-        system,
-        sites,
-        nights,
-        ahead,
-        catch_up,
-        need,
-        weather_stations,
-        weather,
-        journal,
-        reports,
-        reporters,
-        alarms,
-        push,
-        used,
-        photos,
-        sync,
-        history,
-    )
-    for feature in (*own, *PEOPLE):
-        api.register_blueprint(feature)
-    app.register_blueprint(watch)
-    app.register_blueprint(reference)
-    app.register_blueprint(page)
+    _add_api(app)
+    for apart in (watch, reference, page):
+        app.register_blueprint(apart)
     note_requests(app)
     compress_answers(app)
     answer_problems(app)
     turn_crossings_away(app)
     bound_bodies(app)
     send_headers(app)
+
+
+def _add_api(app: Flask) -> None:
+    """What the API's own description tells of."""
+    api = ProblemApi(app)
+    api.spec.components.schema("Document", document_schema())
+    api.spec.components.schema("NightSheet", sheet_schema())
+    api.spec.components.schema("NightsAhead", NIGHTS_AHEAD)
+    api.spec.components.schema("JournalEntries", entries_schema())
+    for feature in FEATURES:
+        api.register_blueprint(feature)
 
 
 def _load_first_document(settings: Settings, database: Database) -> None:
