@@ -13,6 +13,8 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Error, Page, Request
 
 from browser.answering import answering
+from browser.joining import joined_phone
+from browser.kept import keep_all
 from browser.standing import DEMO, NOW, ROOT, Standing
 from pengan.engine.clock.zones import SiteClock, clock_of
 from pengan.engine.document.document import Document
@@ -73,6 +75,15 @@ def server(standing: Standing) -> Standing:
     """The same, answering again whatever the test before has done to it."""
     standing.start()
     return standing
+
+
+@pytest.fixture(scope="module")
+def planning_phone(browser: Browser, standing: Standing) -> Iterator[Page]:
+    """A manager's phone that holds the whole app, the planner too."""
+    with joined_phone(browser, standing, "manager") as page:
+        page.wait_for_selector(".virtual-row")
+        assert keep_all(page, planner=True)["ready"]
+        yield page
 
 
 def hear_errors(page: Page, complaints: list[str]) -> None:

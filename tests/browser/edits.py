@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+import time
 import urllib.request
 from typing import Any
 
@@ -19,6 +21,17 @@ SOON_MS = 60_000
 def open_at(page: Page, server: Standing, path: str) -> None:
     page.goto(f"{server.address}/{path}?{SETTINGS}")
     expect(page.locator("main")).to_be_visible()
+
+
+def go_to(page: Page, path: str) -> None:
+    """To a place in the app without fetching anything, as a tap on a way there does."""
+    page.evaluate(
+        """(path) => {
+          history.pushState(null, "", path + location.search);
+          dispatchEvent(new PopStateEvent("popstate"));
+        }""",
+        f"/{path}",
+    )
 
 
 def pocket(page: Page) -> None:
@@ -41,11 +54,40 @@ def run_for(page: Page, minutes: int) -> None:
     expect(page.locator(".tray")).to_contain_text(f"Kept {minutes} min")
 
 
+def keep(page: Page) -> None:
+    """What was typed into a form of the site's records."""
+    page.locator(".save").get_by_role("button", name=re.compile("^Keep")).click()
+
+
+def records(server: Standing, table: str, **fields: object) -> list[dict[str, Any]]:
+    """Those of a table that have these fields, as the server holds them now."""
+    with urllib.request.urlopen(f"{server.address}/api/sites/{SITE}/document", timeout=20) as answer:
+        held: list[dict[str, Any]] = json.load(answer)["records"]
+    fitting = (one for one in held if all(one.get(name) == value for name, value in fields.items()))
+    return [one for one in fitting if one["table"] == table]
+
+
 def record(server: Standing, table: str, record_id: str) -> dict[str, Any] | None:
     """As the server holds it now."""
-    with urllib.request.urlopen(f"{server.address}/api/sites/{SITE}/document", timeout=20) as answer:
-        records = json.load(answer)["records"]
-    return next((one for one in records if (one["table"], one["id"]) == (table, record_id)), None)
+    return next(iter(records(server, table, id=record_id)), None)
+
+
+def leaves(page: Page, server: Standing, table: str, record_id: str) -> None:
+    """Until the server has heard from the phone that the record is removed."""
+    until = time.monotonic() + SOON_MS / 1000
+    while record(server, table, record_id) is not None:
+        assert time.monotonic() < until, f"the server never heard that {record_id} is removed"
+        page.wait_for_timeout(250)
+
+
+def arrives(page: Page, server: Standing, table: str, **fields: object) -> dict[str, Any]:
+    """The record with these fields, once the phone has sent it."""
+    until = time.monotonic() + SOON_MS / 1000
+    while time.monotonic() < until:
+        if found := records(server, table, **fields):
+            return found[0]
+        page.wait_for_timeout(250)
+    raise AssertionError(f"the server never had {table} with {fields}")
 
 
 def run_s(server: Standing, turn: str) -> int:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
@@ -13,8 +12,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.codes import SITE, let_in
-from browser.edits import SOON_MS, line_is_back
+from browser.edits import SOON_MS, arrives, go_to, keep, line_is_back, records
+from browser.joining import phone_at
 from browser.kept import keep_all
 from browser.standing import Standing
 
@@ -22,61 +21,14 @@ pytestmark = pytest.mark.journey
 
 PLANNED_MS = 90_000
 """The planner starts in the background; readings do not wait for it."""
-SETTINGS = "hours=24&units=metric&language=en"
-
-
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    standing = Standing(tmp_path_factory.mktemp("audit"))
-    yield standing
-    standing.stop()
 
 
 @pytest.fixture
 def phone(browser: Browser, server: Standing) -> Iterator[Page]:
     """A manager's phone with the whole app and its planner; the server runs."""
-    server.start()
-    context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
-    context.set_default_timeout(20_000)
-    let_in(context, server, "manager", "Tiago Nóvoa")
-    page = context.new_page()
-    faults: list[str] = []
-    page.on("pageerror", lambda error: faults.append(str(error)))
-    page.goto(f"{server.address}/need?{SETTINGS}")
-    expect(page.locator(".need-entry").first).to_be_visible(timeout=SOON_MS)
-    yield page
-    context.close()
-    assert faults == []
-
-
-def go_to(page: Page, path: str) -> None:
-    """To a place in the app without fetching anything, as a tap on a way there does."""
-    page.evaluate(
-        """(path) => {
-          history.pushState(null, "", path + location.search);
-          dispatchEvent(new PopStateEvent("popstate"));
-        }""",
-        f"/{path}",
-    )
-
-
-def records(server: Standing, table: str) -> list[dict[str, Any]]:
-    with urllib.request.urlopen(f"{server.address}/api/sites/{SITE}/document", timeout=20) as answer:
-        return [one for one in json.load(answer)["records"] if one["table"] == table]
-
-
-def arrives(page: Page, server: Standing, table: str, **fields: object) -> dict[str, Any]:
-    until = time.monotonic() + 60
-    while time.monotonic() < until:
-        for one in records(server, table):
-            if all(one.get(name) == value for name, value in fields.items()):
-                return one
-        page.wait_for_timeout(250)
-    raise AssertionError(f"the server never had {table} with {fields}")
-
-
-def keep(page: Page) -> None:
-    page.locator(".save").get_by_role("button", name=re.compile("^Keep")).click()
+    with phone_at(browser, server, "need", "manager", "Tiago Nóvoa") as page:
+        expect(page.locator(".need-entry").first).to_be_visible(timeout=SOON_MS)
+        yield page
 
 
 READINGS = ("8", "9", "10", "11", "12", "10")
@@ -119,7 +71,7 @@ def test_an_audit_is_done_without_the_server_and_sent_once_it_is_there(phone: Pa
     line_is_back(page)
     audit = arrives(page, server, "audits", name="Old oak in October")
     assert (audit["station"], audit["run_s"]) == ("s102", 900)
-    cans = [one for one in records(server, "cans") if one["audit"] == audit["id"]]
+    cans = records(server, "cans", audit=audit["id"])
     read = {(one["column"], one["row"]): one["catch"] for one in cans}
     assert read == {(0, 0): 8, (1, 0): 9, (2, 0): 10, (2, 1): 11, (1, 1): 12, (0, 1): 10}
 
@@ -151,7 +103,7 @@ def test_a_can_is_moved_taken_away_and_added_by_tap_and_the_station_beside_it_ge
     expect(page.get_by_text("Added Two together.")).to_be_visible()
     for station in ("s103", "s104"):
         audit = arrives(page, server, "audits", name="Two together", station=station)
-        cans = [one for one in records(server, "cans") if one["audit"] == audit["id"]]
+        cans = records(server, "cans", audit=audit["id"])
         read = {(one["column"], one["row"]): one.get("catch") for one in cans}
         assert read == {(2, 0): 5, (1, 0): None, (1, 1): None, (2, 1): 7}
     page.get_by_role("button", name="Remove this audit and its cans").click()

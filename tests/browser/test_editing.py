@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.edits import line_is_back, open_at, record, run_s
 from browser.joining import joined_phone
-from browser.kept import keep_all
 from browser.standing import Standing
 
 PLANNED_MS = 90_000
@@ -21,27 +19,10 @@ WAS_MIN = 90
 """The run time of station 101 in the demo site."""
 
 
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    standing = Standing(tmp_path_factory.mktemp("editing"))
-    yield standing
-    standing.stop()
-
-
-@pytest.fixture(scope="module")
-def manager(browser: Browser, server: Standing) -> Iterator[Page]:
-    """A manager's phone that holds the whole app, the planner too."""
-    with joined_phone(browser, server, "manager") as page:
-        page.wait_for_selector(".virtual-row")
-        assert keep_all(page, planner=True)["ready"]
-        yield page
-
-
 @pytest.fixture
-def phone(manager: Page, server: Standing) -> Page:
-    server.start()
-    open_at(manager, server, "stations")
-    return manager
+def phone(planning_phone: Page, server: Standing) -> Page:
+    open_at(planning_phone, server, "stations")
+    return planning_phone
 
 
 def value(page: Page) -> str:

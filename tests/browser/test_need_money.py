@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-import json
-import urllib.request
-from collections.abc import Iterator
-from typing import Any
-
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Locator, Page, expect
 
-from browser.codes import SITE
-from browser.edits import SOON_MS, line_is_back, open_at, record
-from browser.joining import joined_phone
-from browser.kept import keep_all
+from browser.edits import SOON_MS, line_is_back, open_at, record, records
 from browser.standing import Standing
 
 PLANNED_MS = 90_000
@@ -22,38 +14,16 @@ PROGRAM, NAME = "p-g", "Reed steps"
 """It runs on the night that the tests stand in."""
 
 
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    standing = Standing(tmp_path_factory.mktemp("money"))
-    yield standing
-    standing.stop()
-
-
-@pytest.fixture(scope="module")
-def manager(browser: Browser, server: Standing) -> Iterator[Page]:
-    """A manager's phone that holds the whole app, the planner too."""
-    with joined_phone(browser, server, "manager") as page:
-        page.wait_for_selector(".virtual-row")
-        assert keep_all(page, planner=True)["ready"]
-        yield page
-
-
 @pytest.fixture
-def phone(manager: Page, server: Standing) -> Page:
-    server.start()
-    return manager
+def phone(planning_phone: Page, server: Standing) -> Page:
+    """Beside a server that answers again."""
+    return planning_phone
 
 
 def percentage(server: Standing, program: str) -> int:
     found = record(server, "programs", program)
     assert found is not None
     return int(found.get("seasonal_pct", 100))
-
-
-def rules(server: Standing) -> list[dict[str, Any]]:
-    with urllib.request.urlopen(f"{server.address}/api/sites/{SITE}/document", timeout=20) as answer:
-        records = json.load(answer)["records"]
-    return [one for one in records if one["table"] == "droughts"]
 
 
 def undo(page: Page) -> None:
@@ -175,10 +145,10 @@ def test_a_drought_gives_priorities_their_share_and_ends_when_they_get_everythin
     phone.get_by_role("button", name="Keep the drought rules").click()
     expect(phone.locator(".tray")).to_contain_text("In force.", timeout=SOON_MS)
     expect(phone.locator(".drought-now")).to_have_text("A drought rule holds tonight.")
-    (rule,) = rules(server)
+    (rule,) = records(server, "droughts")
     assert (rule["priority"], rule["share_pct"], rule["starts"]) == (8, 25, "2026-10-24")
     share.fill("100")
     share.blur()
     phone.get_by_role("button", name="Keep the drought rules").click()
     expect(phone.locator(".tray")).to_contain_text("In force.", timeout=SOON_MS)
-    assert rules(server) == []
+    assert records(server, "droughts") == []

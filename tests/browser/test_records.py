@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-import time
 from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.codes import SITE, let_in
+from browser.edits import arrives, go_to, keep, leaves, records
+from browser.joining import phone_at
 from browser.kept import keep_all
 from browser.standing import Standing
 
@@ -19,63 +19,11 @@ PLANNED_MS = 90_000
 """The planner is fetched and starts in the background; nothing else waits for it."""
 
 
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Standing]:
-    standing = Standing(tmp_path_factory.mktemp("records"))
-    yield standing
-    standing.stop()
-
-
 @pytest.fixture
 def phone(browser: Browser, server: Standing) -> Iterator[Page]:
     """A lead's phone that has the site; the server runs."""
-    server.start()
-    context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
-    context.set_default_timeout(15_000)
-    let_in(context, server, "lead", "Inês Falcão")
-    page = context.new_page()
-    faults: list[str] = []
-    page.on("pageerror", lambda error: faults.append(str(error)))
-    open_at(page, server, "site")
-    yield page
-    context.close()
-    assert faults == []
-
-
-def open_at(page: Page, server: Standing, path: str) -> None:
-    page.goto(f"{server.address}/{path}?hours=24&units=metric&language=en")
-    expect(page.locator("main")).to_be_visible()
-
-
-def go_to(page: Page, path: str) -> None:
-    """To a place in the app without fetching anything: as a tap on a way there does."""
-    page.evaluate(
-        """(path) => { history.pushState(null, "", path); dispatchEvent(new PopStateEvent("popstate")); }""", f"/{path}"
-    )
-
-
-def on_server(page: Page, table: str, **fields: object) -> dict[str, object] | None:
-    """The record that has these fields, as the server holds it."""
-    document = page.request.get(f"{page.url.split('/site')[0]}/api/sites/{SITE}/document").json()
-    fitting = (
-        record
-        for record in document["records"]
-        if record["table"] == table and all(record.get(name) == value for name, value in fields.items())
-    )
-    return next(fitting, None)
-
-
-def wait_for_server(page: Page, table: str, **fields: object) -> dict[str, object]:
-    until = time.monotonic() + 60
-    while time.monotonic() < until:
-        if found := on_server(page, table, **fields):
-            return found
-        page.wait_for_timeout(250)
-    raise AssertionError(f"the server never had {table} with {fields}")
-
-
-def keep(page: Page) -> None:
-    page.locator(".save").get_by_role("button", name=re.compile("^Keep")).click()
+    with phone_at(browser, server, "site", "lead") as page:
+        yield page
 
 
 def test_adds_a_program_with_a_turn_without_the_server_and_sees_its_effect(phone: Page, server: Standing) -> None:
@@ -99,38 +47,36 @@ def test_adds_a_program_with_a_turn_without_the_server_and_sees_its_effect(phone
     expect(page.locator(".state-line")).to_have_text(re.compile("^Saved on this phone"))
     server.start()
     page.evaluate("dispatchEvent(new Event('online'))")
-    program = wait_for_server(page, "programs", name="Orchard, young trees")
-    turn = wait_for_server(page, "turns", program=program["id"])
+    program = arrives(page, server, "programs", name="Orchard, young trees")
+    turn = arrives(page, server, "turns", program=program["id"])
     assert (turn["station"], turn["run_s"]) == ("s102", 1500)
     expect(page.locator(".state-line")).to_have_text("In force")
 
 
-def test_removes_a_station_with_all_that_speaks_of_it_and_undoes_it(phone: Page) -> None:
+def test_removes_a_station_with_all_that_speaks_of_it_and_undoes_it(phone: Page, server: Standing) -> None:
     page = phone
-    before = [wait_for_server(page, "turns", station="s301"), wait_for_server(page, "apart", station="s301")]
+    before = [arrives(page, server, "turns", station="s301"), arrives(page, server, "apart", station="s301")]
     go_to(page, "site/stations/s301")
     expect(page.get_by_text("1 pair kept apart").first).to_be_visible()
     page.locator(".record-actions").get_by_role("button", name="Remove").click()
     expect(page.get_by_role("heading", name="Stations")).to_be_visible()
     expect(page.get_by_text("139 stations")).to_be_visible()
-    until = time.monotonic() + 30
-    while on_server(page, "stations", id="s301") and time.monotonic() < until:
-        page.wait_for_timeout(250)
-    assert on_server(page, "turns", station="s301") is None
+    leaves(page, server, "stations", "s301")
+    assert records(server, "turns", station="s301") == []
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("140 stations")).to_be_visible()
-    wait_for_server(page, "stations", id="s301")
-    assert [wait_for_server(page, str(one["table"]), station="s301") for one in before] == before
+    arrives(page, server, "stations", id="s301")
+    assert [arrives(page, server, str(one["table"]), station="s301") for one in before] == before
 
 
-def test_changes_a_windows_hours_as_one_edit(phone: Page) -> None:
+def test_changes_a_windows_hours_as_one_edit(phone: Page, server: Standing) -> None:
     page = phone
     go_to(page, "site/windows/w-reclaimed")
     page.get_by_label("Opens, time").fill("22:00")
     page.get_by_label("Closes, time").fill("5:30")
     button = page.locator(".save").get_by_role("button", name="Keep 1 edit")
     button.click()
-    found = wait_for_server(page, "windows", id="w-reclaimed", opens="22:00")
+    found = arrives(page, server, "windows", id="w-reclaimed", opens="22:00")
     assert found["closes"] == "05:30"
     assert found["supply"] == "lagoon"
 
@@ -151,16 +97,10 @@ def test_tells_every_fault_at_once_with_the_names_of_its_fields(phone: Page) -> 
 
 
 def test_those_who_may_not_edit_read_everything_and_write_notes(browser: Browser, server: Standing) -> None:
-    server.start()
-    context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
-    context.set_default_timeout(15_000)
-    let_in(context, server, "crew", "Bikram Thapa")
-    page = context.new_page()
-    open_at(page, server, "site/supplies/well")
-    expect(page.get_by_text("You can read this and write notes.")).to_be_visible()
-    expect(page.get_by_label("Flow limit")).to_be_disabled()
-    expect(page.get_by_role("button", name="Remove")).to_have_count(0)
-    page.get_by_role("textbox", name="Notes").fill("Level read on Monday: 4 m.")
-    keep(page)
-    wait_for_server(page, "supplies", id="well", notes="Level read on Monday: 4 m.")
-    context.close()
+    with phone_at(browser, server, "site/supplies/well", "crew", "Bikram Thapa") as page:
+        expect(page.get_by_text("You can read this and write notes.")).to_be_visible()
+        expect(page.get_by_label("Flow limit")).to_be_disabled()
+        expect(page.get_by_role("button", name="Remove")).to_have_count(0)
+        page.get_by_role("textbox", name="Notes").fill("Level read on Monday: 4 m.")
+        keep(page)
+        arrives(page, server, "supplies", id="well", notes="Level read on Monday: 4 m.")
