@@ -139,7 +139,7 @@ def portal_in_place_of(server: Standing) -> Iterator[None]:
         portal.shutdown()
 
 
-_SCRIPT = re.compile(r"([\w-]+)\.js")
+_SCRIPT = re.compile(r"([\w.-]+)\.js\b")
 _ENTRY = re.compile(r"\{url:`([^`]+)`,revision:(null|`[^`]*`),integrity:`sha384-[^`]+`")
 _VERSION = re.compile(r"version:`[0-9a-f]{12}`")
 
