@@ -83,6 +83,7 @@ class Gauge:
     right_since: int = 0
     over: Side = field(default_factory=Side)
     under: Side = field(default_factory=Side)
+    seen_changes: int = -1
     changes: int = -1
     first: int = 0
     last: int = 0
@@ -101,7 +102,7 @@ class Gauge:
         if settled:
             self.moved = max(self.moved, abs(likely - self.same_likely))
             self._average(at, flow, likely, changes)
-        self.at, self.flow = at, flow
+        self.at, self.flow, self.seen_changes = at, flow, changes
         return step
 
     def _end_row(self, step: int) -> None:

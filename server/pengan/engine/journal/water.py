@@ -10,12 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..plan.water import millilitres_per_minute
+from .balance import NOISE_PCT, Balance
 from .case import Case, Cases
 from .entry import Entry
 from .finding import Noticed
 from .gauge import FEW_SAME, LONGEST_STEP_S, OVERFULL, Gauge, Side
 from .live import Level, Valves
-from .neighbours import SEEN, Neighbours
+from .neighbours import FRESH_S, SEEN, Neighbours
 from .thresholds import Limits
 from .tree import Tree
 
@@ -25,10 +26,8 @@ MOVES_S = 900
 """For so long what a supply shows may turn out to be what one below it shows."""
 TOLD_BY = 2
 """With so many readings of a steady draw, the meters beside one have told of it too."""
-NOISE_PCT = 6
-"""What open cases below explain is only known to within so much of it. Common practice, no source."""
-PRESSURE_PCT = 40
-"""While water escapes, other stations of the same source may give so much less. Common practice, no source."""
+APART_S = 15
+"""Readings of two meters so far apart tell twice of the same water. Common practice, no source."""
 
 
 class Water:
@@ -37,8 +36,8 @@ class Water:
     def __init__(self, tree: Tree, valves: Valves, limits: Limits, cases: Cases) -> None:
         self.tree, self.valves, self.limits, self.cases = tree, valves, limits, cases
         self.gauges: dict[str, Gauge] = {}
-        self.neighbours = Neighbours(tree, self.gauges, valves.levels, self.allowed)
-        self._least = {supply: round(limits.of(supply).least_lpm * 1000) for supply in valves.levels}
+        self.balance = Balance(tree, self.gauges, valves.levels, limits, cases)
+        self.neighbours = Neighbours(tree, self.gauges, valves.levels, self.balance.allowed)
 
     def read(self, entry: Entry) -> None:
         """Take a meter's reading in. Readings of unknown supplies count nothing."""
@@ -55,50 +54,44 @@ class Water:
 
     def _weigh(self, gauge: Gauge, level: Level, step: int, before: int) -> None:
         """Add a reading's difference to the meter's sums, and raise a case where one runs over."""
-        supply, allowed = gauge.supply, self.allowed(gauge.supply)
+        supply, allowed = gauge.supply, self.balance.allowed(gauge.supply)
         flow, lack_allowed = gauge.flow, allowed
         if self.cases.all:
-            explained = self._explained(supply)
+            explained = self.balance.explained(supply, gauge.at)
             flow -= explained
             allowed += abs(explained) * NOISE_PCT // 100
-            lack_allowed = allowed + self._pressure(supply, level)
-        over, under = flow - level.most - allowed, level.low - flow - lack_allowed
+            lack_allowed = allowed + self.balance.pressure(supply)
+        most = self.balance.most(supply, gauge.at)
+        over, under = flow - most - allowed, level.low - flow - lack_allowed
         if gauge.is_stuck(allowed):
             self._stuck(gauge, abs(gauge.flow - level.likely))
         own = self.limits.of(supply)
         needed = allowed * own.hold_s
-        gauge.over.add(over, step, (before, gauge.at), OVERFULL * needed)
+        clears = flow - self.balance.usual(supply, gauge.at) - allowed
+        # A reading that a valve's move may account for, or not, takes nothing back.
+        gauge.over.add(max(over, min(0, clears)), step, (before, gauge.at), OVERFULL * needed)
         gauge.under.add(under, step, (before, gauge.at), OVERFULL * needed)
         if self.cases.all:
             self._follow(gauge, level, flow, over > 0, under > 0)
         for side, beyond in ((gauge.over, over), (gauge.under, under)):
-            full = beyond > 0 and side.total > needed and side.count >= own.least_readings
-            if full and (side is gauge.over or not self._escapes_soon(supply)):
+            if beyond > 0 and side.total > needed and self._is_sure(gauge, side, beyond):
                 self._raise(gauge, level, side, side is gauge.over, flow)
 
-    def allowed(self, supply: str) -> int:
-        """The difference that a supply may show right now, in mL/min."""
-        return max(self._least[supply], self.valves.levels[supply].slack)
+    def _is_sure(self, gauge: Gauge, side: Side, beyond: int) -> bool:
+        """Whether enough readings tell of a difference, and nothing else is about to account for it."""
+        least = self.limits.of(gauge.supply).least_readings
+        if side is gauge.under:
+            return side.count >= least and not self._escapes_soon(gauge.supply)
+        return side.count + self._shows_beside(gauge, beyond) >= least
 
-    def _explained(self, supply: str) -> int:
-        """What open cases below a supply add to its reading, in mL/min; a meter that errs adds nothing."""
-        open_below = {
-            node for case in self.cases.all if case.is_open and case.kind is not Noticed.METER for node in case.members
-        }
-        return sum(self._outside(node) for node in self.tree.highest(open_below, supply))
-
-    def _outside(self, node: str) -> int:
-        """How far a meter is off beyond all that valves which say nothing, or move just then, may account for."""
-        flow, level = self.gauges[node].flow, self.valves.levels[node]
-        return flow - min(max(flow, level.low), level.most)
-
-    def _pressure(self, supply: str, level: Level) -> int:
-        source = self.tree.source(supply)
-        escapes = any(
-            case.is_open and case.is_excess and case.supply and self.tree.source(case.supply) == source
-            for case in self.cases.all
+    def _shows_beside(self, gauge: Gauge, beyond: int) -> bool:
+        """Whether a meter right above or below has just shown too much too: that is a second reading of that water."""
+        above = self.tree.nearest(gauge.supply, self.gauges)
+        beside = [*([above] if above else []), *self.balance.right_below(gauge.supply)]
+        return any(
+            one.total > 0 and 2 * one.peak >= beyond and APART_S <= gauge.at - one.peak_at <= FRESH_S
+            for one in (self.gauges[node].over for node in beside)
         )
-        return level.likely * PRESSURE_PCT // 100 if escapes else 0
 
     def _escapes_soon(self, supply: str) -> bool:
         """Whether a meter of the same source is about to show too much: what others lack then, they lack for that."""
@@ -114,10 +107,10 @@ class Water:
                 continue
             if (case.is_excess and over) or (case.is_lack and under):
                 if gauge.supply == case.supply or case.supply is None:
-                    case.measured(abs(flow - level.usual))
+                    case.measured(abs(flow - self.balance.usual(gauge.supply, gauge.at)))
                 if case.is_excess and level.high == 0:
                     case.kind = Noticed.UNASKED
-                self._doubt(case, gauge, over, abs(flow - level.usual))
+                self._doubt(case, gauge, over, abs(flow - self.balance.usual(gauge.supply, gauge.at)))
             self._end_if_right(case)
 
     def _stands_still(self, gauge: Gauge) -> bool:
@@ -145,19 +138,19 @@ class Water:
 
     def _raise(self, gauge: Gauge, level: Level, side: Side, over: bool, flow: int) -> None:
         """One of a meter's sums ran over: it belongs to a case that is there, or begins one."""
-        if self._is_told(gauge, over):
+        if self._is_told(gauge.supply, over):
             return
         shown = [case for case in self.cases.open() if gauge.supply in case.members]
         if shown and self._swung(gauge, shown[0]):
             return
-        size, since, now = abs(flow - level.usual), side.since, gauge.at
+        size, since, now = abs(flow - self.balance.usual(gauge.supply, gauge.at)), side.since, gauge.at
         _start_anew(gauge, side)
         if self._sound_by_itself(gauge, level, size):
             return
         lower = self.neighbours.lowest_that_shows(gauge, over, size)
-        if lower is not gauge and not self._is_told(lower, over):
+        if lower is not gauge and not self._is_told(lower.supply, over):
             gauge, level = lower, self.valves.levels[lower.supply]
-            size = abs(gauge.flow - level.usual)
+            size = abs(gauge.flow - self.balance.usual(gauge.supply, gauge.at))
             side = gauge.over if over else gauge.under
             _start_anew(gauge, side)
         case = self._case_for(_Shown(gauge, level, over, size, since, now, side.peak_at))
@@ -165,9 +158,9 @@ class Water:
             case.members.append(gauge.supply)
         case.measured(size)
 
-    def _is_told(self, gauge: Gauge, over: bool) -> bool:
-        """Whether an open case already tells of what a meter shows."""
-        shown = (case for case in self.cases.open() if gauge.supply in case.members)
+    def _is_told(self, supply: str, over: bool) -> bool:
+        """Whether an open case already tells of what a supply's meter shows."""
+        shown = (case for case in self.cases.open() if supply in case.members)
         return any(case.kind is Noticed.METER or (case.is_excess if over else case.is_lack) for case in shown)
 
     def _swung(self, gauge: Gauge, case: Case) -> bool:
@@ -193,7 +186,7 @@ class Water:
 
     def _contradicted(self, gauge: Gauge, over: bool, size: int, since: int) -> bool:
         """Whether a meter's neighbours contradict it. While water escapes elsewhere, they cannot tell of a lack."""
-        if not over and self._pressure(gauge.supply, self.valves.levels[gauge.supply]):
+        if not over and self.balance.pressure(gauge.supply):
             return False
         return self.neighbours.contradict(gauge, over, size, since)
 
@@ -229,23 +222,28 @@ class Water:
     def _begin(self, kind: Noticed, supply: str, since: int, now: int) -> Case:
         for case in self.cases.all:
             if case.kind is kind and case.supply == supply and not case.is_open:
-                case.again(since, now)
-                return case
+                return self._reopened(case, since, now)
         case = self.cases.begin(kind, supply, since, now)
         case.supply = supply
+        return case
+
+    def _reopened(self, case: Case, since: int, now: int) -> Case:
+        """A case that was over and is there again, at those of its meters that no other one tells of by now."""
+        told = {node for one in self.cases.open() if one.is_excess == case.is_excess for node in one.members}
+        case.members = [node for node in case.members if node not in told]
+        case.again(since, now)
         return case
 
     def _again(self, shown: _Shown) -> Case | None:
         """A case that was over: of the same supply, of one below with about the same water, of all that one feeds."""
         supply = shown.gauge.supply
         for case in self.cases.all:
-            if case.is_open or not case.supply or not shown.is_like(case):
+            if case.is_open or not case.supply or not shown.is_like(case) or self._is_told(case.supply, shown.over):
                 continue
             below = self.tree.is_below(case.supply, supply) and case.size <= 2 * shown.size <= 4 * case.size
             above = not shown.over and len(case.members) > 1 and self.tree.is_below(supply, case.supply)
             if case.supply == supply or below or above:
-                case.again(shown.since, shown.now)
-                return case
+                return self._reopened(case, shown.since, shown.now)
         return None
 
     def _moved_down(self, shown: _Shown) -> Case | None:
