@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -66,8 +67,9 @@ def shot(page: Page, name: str) -> None:
 
 
 def test_a_rest_accepted_without_a_server_holds_at_once_and_is_the_servers_later(
-    ines: BrowserContext, server: Standing
+    ines: BrowserContext, server: Standing, tmp_path: Path
 ) -> None:
+    """It is sent whichever room is open, and stands in the file of what is unsent until then."""
     page = ines.new_page()
     open_at(page, server, "")
     in_step(page)
@@ -96,15 +98,33 @@ def test_a_rest_accepted_without_a_server_holds_at_once_and_is_the_servers_later
     expect(page.locator(".catch-up-way")).to_have_count(0)
     worked_out = "At 23:30 the rest of this night was worked out anew"
     expect(page.locator(".notices")).to_contain_text(worked_out)
+    room(page, "Changes")
+    expect(page.locator("[data-list=unsent-besides]")).to_contain_text("Make up for it")
+    assert [one["way"] for one in saved(page, tmp_path)["rests"]] == ["recover"]
     server.start()
     line_is_back(page)
-    expect(kept).to_be_hidden(timeout=SOON_MS)
+    expect(page.get_by_text("Everything has been sent.")).to_be_visible(timeout=SOON_MS)
+    room(page, "Tonight")
+    expect(kept).to_be_hidden()
     plan(server)
     after = tonight(ines, server)
     assert after["runs"] != before["runs"]
     back = NOW_S + 3600
     assert min(run["start"] for run in after["runs"] if run["start"] >= NOW_S) >= back
     assert after["runs"] == runs_on(page, after["night"])
+
+
+def room(page: Page, name: str) -> None:
+    page.get_by_role("navigation", name="Rooms").get_by_role("button", name=name).click()
+
+
+def saved(page: Page, folder: Path) -> dict[str, Any]:
+    """The file of all that is unsent."""
+    with page.expect_download() as file:
+        page.get_by_role("button", name="Save as a file").click()
+    file.value.save_as(folder / "unsent.json")
+    found: dict[str, Any] = json.loads((folder / "unsent.json").read_text(encoding="utf-8"))
+    return found
 
 
 def runs_on(page: Page, night: str) -> list[dict[str, Any]]:
