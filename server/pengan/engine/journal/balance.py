@@ -7,7 +7,7 @@ Flows are whole mL/min, instants whole seconds.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from .case import Case, Cases
 from .finding import Noticed
@@ -56,16 +56,17 @@ class Balance:
         err = {node for case in self.cases.open() if case.kind is Noticed.METER for node in case.members}
         return self._spare_below(supply, now, err)
 
-    def explained(self, supply: str, now: int) -> int:
+    def explained(self, supply: str, now: int, cases: Iterable[Case]) -> int:
         """What open cases below a supply add to its reading; a meter that errs adds nothing."""
-        cases = (case for case in self.cases.open() if case.kind is not Noticed.METER)
-        open_below = {node for case in cases for node in case.members}
+        open_below = {node for case in cases if case.kind is not Noticed.METER for node in case.members}
+        if not open_below:
+            return 0
         return sum(self._outside(node, now) for node in self.tree.highest(open_below, supply))
 
-    def pressure(self, supply: str) -> int:
-        """How much less its stations may give while water escapes from the same source."""
+    def pressure(self, supply: str, cases: Iterable[Case]) -> int:
+        """How much less its stations may give while water escapes from the same source, by open cases."""
         source = self.tree.source(supply)
-        escapes = any(self._escapes_from(case, source) for case in self.cases.open())
+        escapes = any(case.is_excess and case.supply and self.tree.source(case.supply) == source for case in cases)
         return self.levels[supply].likely * PRESSURE_PCT // 100 if escapes else 0
 
     def right_below(self, supply: str) -> list[str]:
@@ -75,9 +76,6 @@ class Balance:
         if supply not in self._below:
             self._below[supply] = self.tree.below(supply, self.gauges)
         return self._below[supply]
-
-    def _escapes_from(self, case: Case, source: str) -> bool:
-        return case.is_excess and case.supply is not None and self.tree.source(case.supply) == source
 
     def _outside(self, node: str, now: int) -> int:
         """How far a meter is off beyond all that valves which say nothing, or move just then, may account for."""

@@ -56,20 +56,21 @@ class Water:
         """Add a reading's difference to the meter's sums, and raise a case where one runs over."""
         supply, allowed = gauge.supply, self.balance.allowed(gauge.supply)
         flow, lack_allowed = gauge.flow, allowed
-        if self.cases.all:
-            explained = self.balance.explained(supply, gauge.at)
+        if self.cases.all and (told := self.cases.open()):
+            explained = self.balance.explained(supply, gauge.at, told)
             flow -= explained
             allowed += abs(explained) * NOISE_PCT // 100
-            lack_allowed = allowed + self.balance.pressure(supply)
-        most = self.balance.most(supply, gauge.at)
+            lack_allowed = allowed + self.balance.pressure(supply, told)
+        most = level.most if level.flows == level.sure else self.balance.most(supply, gauge.at)
         over, under = flow - most - allowed, level.low - flow - lack_allowed
         if gauge.is_stuck(allowed):
             self._stuck(gauge, abs(gauge.flow - level.likely))
         own = self.limits.of(supply)
         needed = allowed * own.hold_s
-        clears = flow - self.balance.usual(supply, gauge.at) - allowed
-        # A reading that a valve's move may account for, or not, takes nothing back.
-        gauge.over.add(max(over, min(0, clears)), step, (before, gauge.at), OVERFULL * needed)
+        adds = over
+        if over < 0 < gauge.over.total:  # a reading that a valve's move may account for, or not, takes nothing back
+            adds = min(0, flow - self.balance.usual(supply, gauge.at) - allowed)
+        gauge.over.add(adds, step, (before, gauge.at), OVERFULL * needed)
         gauge.under.add(under, step, (before, gauge.at), OVERFULL * needed)
         if self.cases.all:
             self._follow(gauge, level, flow, over > 0, under > 0)
@@ -106,11 +107,12 @@ class Water:
             if not case.is_open or gauge.supply not in case.members:
                 continue
             if (case.is_excess and over) or (case.is_lack and under):
+                size = abs(flow - self.balance.usual(gauge.supply, gauge.at))
                 if gauge.supply == case.supply or case.supply is None:
-                    case.measured(abs(flow - self.balance.usual(gauge.supply, gauge.at)))
+                    case.measured(size)
                 if case.is_excess and level.high == 0:
                     case.kind = Noticed.UNASKED
-                self._doubt(case, gauge, over, abs(flow - self.balance.usual(gauge.supply, gauge.at)))
+                self._doubt(case, gauge, over, size)
             self._end_if_right(case)
 
     def _stands_still(self, gauge: Gauge) -> bool:
@@ -186,7 +188,7 @@ class Water:
 
     def _contradicted(self, gauge: Gauge, over: bool, size: int, since: int) -> bool:
         """Whether a meter's neighbours contradict it. While water escapes elsewhere, they cannot tell of a lack."""
-        if not over and self.balance.pressure(gauge.supply):
+        if not over and self.balance.pressure(gauge.supply, self.cases.open()):
             return False
         return self.neighbours.contradict(gauge, over, size, since)
 
