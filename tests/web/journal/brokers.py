@@ -13,7 +13,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from threading import Lock
+from threading import Event, Lock
 from typing import Any
 
 import pytest
@@ -134,12 +134,16 @@ class Teller:
             self._client.tls_set(str(ca))
         self._client.reconnect_delay_set(1, 1)
         self._client.on_connect = lambda client, *_more: client.subscribe(answers_topic_of(self.reporter), 1)
+        self._client.on_subscribe = lambda *_told: self._hears.set()
         self._client.on_message = self._answered
+        self._hears = Event()
         self._lock, self.waiting, self.outcomes = Lock(), dict[str, Row](), dict[str, list[str]]()
 
     def start(self) -> None:
+        """What it tells once this is over is told by somebody who hears the answers."""
         self._client.connect(self._host, self._port)
         self._client.loop_start()
+        assert self._hears.wait(PATIENCE_S), "in vain: the broker lets it hear the answers"
 
     def stop(self) -> None:
         self._client.disconnect()
