@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Error, Page, Request
+from playwright.sync_api import Browser, ConsoleMessage, Page
 
 from browser.answering import answering
 from browser.joining import joined_phone
@@ -86,27 +86,6 @@ def planning_phone(browser: Browser, standing: Standing) -> Iterator[Page]:
         yield page
 
 
-def hear_errors(page: Page, complaints: list[str]) -> None:
-    """Note what a page's scripts do not catch. What a page breaks off by going away (IndexedDB) is no complaint."""
-    leaving = False
-
-    def leave(request: Request) -> None:
-        nonlocal leaving
-        leaving = leaving or (request.is_navigation_request() and request.frame == page.main_frame)
-
-    def arrive() -> None:
-        nonlocal leaving
-        leaving = False
-
-    def hear(error: Error) -> None:
-        if not (leaving and str(error) == "AbortError"):
-            complaints.append(str(error))
-
-    page.on("request", leave)
-    page.on("domcontentloaded", lambda _page: arrive())
-    page.on("pageerror", hear)
-
-
 @pytest.fixture
 def open_page(browser: Browser, served: Served) -> Iterator[Open]:
     """Opens the page: `open_page("language=es", width=360)`. Complaints of the browser fail the test at its end."""
@@ -133,7 +112,7 @@ def open_page(browser: Browser, served: Served) -> Iterator[Open]:
         page = context.new_page()
         page.set_default_timeout(8000)
         page.on("console", listen)
-        hear_errors(page, complaints)
+        page.on("pageerror", lambda error: complaints.append(str(error)))
         page.add_init_script(POLICY_WATCH)
         if not planner:
             page.add_init_script(TOO_LITTLE_MEMORY)

@@ -69,6 +69,15 @@ it("waits no longer for a write than it may take, and takes it back", async () =
   expect(await got(database)).toBe("before");
 });
 
+it("waits no longer for an answer than it may take, and nothing that nobody waits for fails", async () => {
+  const never = aDatabase(60).read(["about"], async (tx) => {
+    for (;;) await tx.objectStore("about").get("word");
+  });
+  await expect(never).rejects.toEqual(new StorageFault("late"));
+  // A rejection that nobody hears fails the whole run.
+  await new Promise((soon) => setTimeout(soon, 50));
+});
+
 it("says so where the browser refuses, and where a newer app has been here", async () => {
   const newer = await openDB("newer", 99);
   newer.close();

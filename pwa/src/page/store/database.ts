@@ -102,6 +102,11 @@ async function withStates(tx: Upgrading): Promise<void> {
   }
 }
 
+interface Bounded {
+  readonly done: Promise<void>;
+  abort(): void;
+}
+
 export class Database {
   private opening: Promise<Open> | null = null;
 
@@ -177,7 +182,9 @@ export class Database {
     return opening;
   }
 
-  private async bounded<Result>(tx: { abort(): void }, result: Promise<Result>): Promise<Result> {
+  private async bounded<Result>(tx: Bounded, result: Promise<Result>): Promise<Result> {
+    // Whatever goes wrong with it is told by the result; nobody else waits for its end.
+    tx.done.catch(() => undefined);
     try {
       return await inTime(result, this.patienceMs);
     } catch (fault) {
@@ -189,15 +196,12 @@ export class Database {
 }
 
 async function whole<Result>(tx: Writing, work: (tx: Writing) => Promise<Result>): Promise<Result> {
-  const done = tx.done;
-  // Whatever goes wrong is told by `work` or by the line below; nobody else waits for it.
-  done.catch(() => undefined);
   const result = await work(tx);
-  await done;
+  await tx.done;
   return result;
 }
 
-function abandon(tx: { abort(): void }): void {
+function abandon(tx: Bounded): void {
   try {
     tx.abort();
   } catch {
