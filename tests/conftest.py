@@ -16,8 +16,7 @@ from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
 from sqlalchemy import make_url
 
-from pengan.web.database import Database
-from pengan.web.system import opening as every_table  # noqa: F401  (all tables are known once it is imported)
+from ready_tables import grow, lay_tables
 
 # The same examples on every machine and every day; `--hypothesis-profile wide` goes looking for new ones.
 settings.register_profile("steady", derandomize=True, deadline=None, database=None, print_blob=True)
@@ -57,36 +56,22 @@ def postgres_url(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def sqlite_tables(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A SQLite file with every table and nothing in them, to be copied: the steps that lead there take their time."""
-    file = tmp_path_factory.mktemp("tables") / "tables.sqlite3"
-    _grow(f"sqlite:///{file}")
-    return file
-
-
-@pytest.fixture(scope="session")
 def postgres_tables(postgres_url: str) -> Iterator[str]:
     """The name of a PostgreSQL database with every table and nothing in them, to be copied."""
     name = f"pengan_{uuid4().hex}"
     _on_postgres(postgres_url, f'CREATE DATABASE "{name}"')
-    _grow(_named(postgres_url, name))
+    grow(_named(postgres_url, name))
     yield name
     _on_postgres(postgres_url, f'DROP DATABASE "{name}" WITH (FORCE)')
 
 
-def _grow(url: str) -> None:
-    made = Database(url)
-    made.upgrade()
-    made.engine.dispose()
-
-
 @pytest.fixture
-def make_database(request: pytest.FixtureRequest, tmp_path: Path, sqlite_tables: Path) -> Callable[[str], str]:
+def make_database(request: pytest.FixtureRequest, tmp_path: Path) -> Callable[[str], str]:
     """Makes a database of a kind, `sqlite` or `postgresql`, with every table and nothing in them, as a URL."""
 
     def make(kind: str) -> str:
         if kind == "sqlite":
-            return f"sqlite:///{shutil.copy(sqlite_tables, tmp_path / f'{uuid4().hex}.sqlite3')}"
+            return lay_tables(tmp_path / f"{uuid4().hex}.sqlite3")
         tables: str = request.getfixturevalue("postgres_tables")
         made: str = request.getfixturevalue("make_postgres")(tables)
         return made

@@ -14,7 +14,8 @@ from ground.node import Node, find_node
 
 from .tally import Tally, of_pytest, of_vitest, whole
 
-WORKERS = "2"
+WORKERS = "3"
+"""One more than the cores there are: many tests wait for a disk, a browser or a process of their own."""
 
 
 @dataclass(frozen=True)

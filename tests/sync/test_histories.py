@@ -8,7 +8,7 @@ from flask import Flask
 
 from sync.machine import run_histories
 
-HISTORIES = 40  # on each of the two databases; `python tests/sync --histories 10000` for more
+HISTORIES = 30  # on each of the two databases; `python tests/sync --histories 10000` for more
 
 
 def test_all_twelve_promises_hold_whatever_happens(made: Callable[[], Flask]) -> None:

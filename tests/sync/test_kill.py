@@ -15,7 +15,7 @@ from sync.served import Served
 from sync.storm import Pusher
 from sync.world import a_server, new_grounds, shared_of
 
-KILLS = 15  # on each of the two databases
+KILLS = 10  # on each of the two databases
 REAL_EVERY = 5  # started by the command itself; else by a fork that has imported everything
 RECEIPT = ("outcome", "version", "revision")
 CREW = (("ben", 0), ("cai", 1), ("ana", 2), ("ben", 3))

@@ -23,7 +23,7 @@ from schemathesis.specs.openapi.checks import (
 
 from sync.world import Grounds, new_grounds
 
-EXAMPLES = 12  # of each operation, for each of the two kinds of data and either person
+EXAMPLES = 8  # of each operation, for each of the two kinds of data and either person
 CHECKS = [
     not_a_server_error,
     status_code_conformance,

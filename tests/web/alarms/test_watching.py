@@ -29,7 +29,7 @@ def test_a_break_is_one_alarm_that_opens_and_ends(grounds: Grounds) -> None:
     (alarm,) = grounds.alarms()
     assert (alarm.kind, alarm.supply, alarm.gravity, alarm.ended_at) == ("too_much", "north", 3, None)
     assert 20 < alarm.size_lpm < 33 and abs(json.loads(alarm.said)["params"]["since_at"] - BROKEN) < 120
-    grounds.go_on(watcher, BROKEN + 3000)
+    grounds.go_on(watcher, BROKEN + 3000, every_s=300)
     (alarm,) = grounds.alarms()
     assert alarm.ended_at is not None and abs(alarm.ended_at - BROKEN - 1800) < 200
     assert json.loads(alarm.ended_why or "")["code"] == "alarm.right_again"
@@ -125,7 +125,8 @@ def test_a_leak_that_lasts_over_noon_stays_one_alarm(grounds: Grounds) -> None:
 def test_no_power_is_one_alarm_and_ends_with_it(grounds: Grounds) -> None:
     grounds.play(PowerCut(controller="cab-n", at=BEGIN + 900, until=BEGIN + 2400))
     watcher = grounds.watcher()
-    grounds.go_on(watcher, END + 600, every_s=120)
+    grounds.go_on(watcher, BEGIN + 600, every_s=600)
+    grounds.go_on(watcher, END + 600, every_s=300)
     found = [(one.kind, one.controller, one.ended_at is not None) for one in grounds.alarms()]
     assert found == [("power", "cab-n", True)]
 

@@ -27,6 +27,7 @@ from pengan.web.nights.stored import newest_sheets, sheet_in
 from pengan.web.settings import Settings
 from pengan.web.sites.operations import SiteDocument, document_of, put_document
 from pengan.web.sync.models import Edit
+from ready_tables import lay_tables
 from web.people.crew import SITE, Server
 
 NIGHT = date(2026, 7, 10)
@@ -65,6 +66,7 @@ def serve(folder: Path, data: dict[str, Any]) -> Server:
     document.write_text(json.dumps(data), encoding="utf-8")
     (folder / "app").mkdir(exist_ok=True)
     (folder / "app" / "index.html").write_text("<!doctype html><title>the page</title>", encoding="utf-8")
+    lay_tables(folder / "data" / "pengan.sqlite3")
     settings = Settings(data=folder / "data", first_document=document, app=folder / "app", now=EVENING, effort=4)
     return Server(create_app(settings))
 

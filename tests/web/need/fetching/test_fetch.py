@@ -278,14 +278,9 @@ def test_another_service_begins_anew(garden: Server, fetcher: Fetcher, service: 
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])
-def database(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Database]:
+def database(request: pytest.FixtureRequest, make_database: Callable[[str], str]) -> Iterator[Database]:
     """Two gardens in a database of either kind."""
-    url = f"sqlite:///{tmp_path / 'turns.sqlite3'}"
-    if request.param == "postgresql":
-        make: Callable[[], str] = request.getfixturevalue("make_postgres")
-        url = make()
-    made = Database(url)
-    made.upgrade()
+    made = Database(make_database(request.param))
     with made.session() as session:
         for site in ("garden", "park"):
             put_document(session, a_document_data(site=a_site(site)))
