@@ -18,4 +18,6 @@ async function leave(): Promise<void> {
   for (const client of all) client.postMessage(word);
   // Only pages that came out of the cleared caches are opened anew; a page that came from the server stays.
   for (const client of ours) await client.navigate(client.url).catch(() => null);
+  // What the worker before was still keeping for one of them, as it was asked to, goes as well.
+  await forgetAll();
 }
