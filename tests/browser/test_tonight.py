@@ -224,7 +224,9 @@ def test_minutes_tick_and_the_next_night_comes_at_noon(open_page: Open, served: 
     page.clock.install()
     answer = {"now": NOW_S, "stands": False}
     page.route("**/api/clock", lambda route: route.fulfill(json=answer))
-    page.reload()
+    with page.expect_response("**/api/clock"):
+        page.reload()
+    page.wait_for_selector(".as-table", state="attached")  # it comes last: by then the page goes by the answer
     expect(wait).to_have_text(before)
     page.clock.run_for(60_000)
     minutes = -(-(_coming(served)[0]["start"] - NOW_S) // 60)
