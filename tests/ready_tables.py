@@ -1,10 +1,12 @@
-"""A SQLite file with every table and nothing in them, made once a process: the steps that lead there take time."""
+"""Databases that are ready for a test: with every table, made once a process since its steps take time, or with none."""
 
 from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
+
+from sqlalchemy import create_engine, text
 
 from pengan.web.database import Database
 from pengan.web.system import opening as every_table  # noqa: F401  (all tables are known once it is imported)
@@ -23,6 +25,16 @@ def _file() -> bytes:
         file = Path(folder) / "tables.sqlite3"
         grow(f"sqlite:///{file}")
         return file.read_bytes()
+
+
+def emptied(url: str) -> str:
+    """The URL of a PostgreSQL, with no table left in it."""
+    engine = create_engine(url)
+    with engine.begin() as line:
+        line.execute(text("DROP SCHEMA public CASCADE"))
+        line.execute(text("CREATE SCHEMA public"))
+    engine.dispose()
+    return url
 
 
 def grow(url: str) -> None:

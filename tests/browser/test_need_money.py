@@ -151,3 +151,4 @@ def test_a_drought_gives_priorities_their_share_and_ends_when_they_get_everythin
     share.blur()
     phone.get_by_role("button", name="Keep the drought rules").click()
     leaves(phone, server, "droughts", rule["id"])
+    assert records(server, "droughts") == []

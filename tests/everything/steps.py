@@ -15,7 +15,7 @@ from ground.node import Node, find_node
 from .tally import Tally, of_pytest, of_vitest, whole
 
 WORKERS = "3"
-"""One more than the cores there are: many tests wait for a disk, a browser or a process of their own."""
+"""One more than the two cores that runs are measured on: many tests wait for a disk, a browser or another process."""
 
 
 @dataclass(frozen=True)

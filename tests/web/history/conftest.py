@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from web.sync.conftest import database, empty_sqlite, tables_on_postgres, world
+from web.sync.conftest import database, tables_on_postgres, world
 
-__all__ = ["database", "empty_sqlite", "tables_on_postgres", "world"]
+__all__ = ["database", "tables_on_postgres", "world"]

@@ -11,7 +11,7 @@ from uuid import uuid4
 
 import pytest
 from flask.testing import FlaskClient
-from sqlalchemy import create_engine, delete, func, select, text
+from sqlalchemy import delete, func, select
 from werkzeug.test import TestResponse
 
 from builders import a_controller, a_document_data, a_site, a_station, a_supply
@@ -21,6 +21,7 @@ from pengan.web.people.models import Attempts, Device, Grant, Invitation, Person
 from pengan.web.people.teams import adopt
 from pengan.web.settings import Settings
 from pengan.web.sites.operations import put_document
+from ready_tables import emptied
 from web.people.crew import BESIDE, SITE, Server
 
 Row = dict[str, Any]
@@ -49,16 +50,6 @@ def prepared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFa
     made = serve(folder, url)
     yield made
     made.shared.database.engine.dispose()
-
-
-def emptied(url: str) -> str:
-    """A PostgreSQL with no table in it."""
-    engine = create_engine(url)
-    with engine.begin() as line:
-        line.execute(text("DROP SCHEMA public CASCADE"))
-        line.execute(text("CREATE SCHEMA public"))
-    engine.dispose()
-    return url
 
 
 def serve(folder: Path, url: str) -> Server:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from sqlalchemy import create_engine, delete, text
+from sqlalchemy import delete
 
 from pengan.web.app import create_app
 from pengan.web.extensions import KEY
@@ -17,6 +17,7 @@ from pengan.web.people.teams import adopt
 from pengan.web.settings import DEMO, Settings
 from pengan.web.sites.models import SiteCopy
 from pengan.web.sites.operations import put_document
+from ready_tables import emptied
 from web.conftest import NOW
 from web.people.crew import BESIDE, SITE, Server
 
@@ -24,7 +25,7 @@ from web.people.crew import BESIDE, SITE, Server
 @pytest.fixture(scope="module", params=["sqlite", "postgresql"])
 def prepared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """The demo site, and the site `beside`, which belongs to another team and is closed to strangers."""
-    url = "" if request.param == "sqlite" else _emptied(request.getfixturevalue("postgres_url"))
+    url = "" if request.param == "sqlite" else emptied(request.getfixturevalue("postgres_url"))
     folder = tmp_path_factory.mktemp("people")
     (folder / "index.html").write_text("<!doctype html><title>the page</title>", encoding="utf-8")
     made = Server(create_app(Settings(data=folder, database=url, first_document=DEMO, app=folder, now=NOW, effort=1)))
@@ -36,15 +37,6 @@ def prepared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFa
             adopt(session, BESIDE)
     yield made
     made.shared.database.engine.dispose()
-
-
-def _emptied(url: str) -> str:
-    engine = create_engine(url)
-    with engine.begin() as line:
-        line.execute(text("DROP SCHEMA public CASCADE"))
-        line.execute(text("CREATE SCHEMA public"))
-    engine.dispose()
-    return url
 
 
 @pytest.fixture

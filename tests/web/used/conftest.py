@@ -36,7 +36,8 @@ from pengan.web.settings import Settings
 from pengan.web.sites.operations import document_of, put_document
 from pengan.web.used.models import USED
 from pengan.web.used.reckoning import reckon_due
-from web.journal.conftest import JOURNAL_TABLES, emptied
+from ready_tables import emptied
+from web.journal.conftest import JOURNAL_TABLES
 from web.need.conftest import at
 from web.people.crew import SITE, Server
 
