@@ -1,4 +1,4 @@
-"""Databases that are ready for a test: with every table, made once a process since the steps take time, or with none."""
+"""Databases ready for a test: with every table, made once a process since the steps take time, or with none."""
 
 from __future__ import annotations
 
